@@ -4,8 +4,9 @@
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 
-#include <algorithm>
 #include <filesystem>
+#include <set>
+#include <utility>
 
 namespace inkturn {
 namespace {
@@ -32,17 +33,14 @@ OutputOptions output_to(const std::string& folder, const std::string& code, bool
 }
 
 /// Codes that differ in case alone would be one file on some systems.
-void check_names_differ(const std::vector<PageOfCandidate>& pages) {
-    std::vector<std::string> names;
-    for (const PageOfCandidate& page : pages) {
-        std::string name = lower_case(page_file_name(page.code));
-        if (std::find(names.begin(), names.end(), name) != names.end())
+void check_names_differ(const std::vector<std::string>& codes) {
+    std::set<std::string> names;
+    for (const std::string& code : codes)
+        if (!names.insert(lower_case(page_file_name(code))).second)
             throw Error(
-                "candidate " + page.code +
+                "candidate " + code +
                 " differs from another one in capitals alone, so their pages would be one file on some "
                 "computers: give one of them another code ('inkturn candidate rename')");
-        names.push_back(std::move(name));
-    }
 }
 
 } // namespace
@@ -62,16 +60,19 @@ std::string page_file_name(const std::string& code) {
     return name + ".html";
 }
 
-void write_pages(const Context& context, const std::string& folder, bool force,
-                 const std::vector<PageOfCandidate>& pages) {
-    if (folder == "-")
+PageFolder::PageFolder(const Context& context, std::string folder, bool force,
+                       const std::vector<std::string>& codes)
+    : context_(context), folder_(std::move(folder)), force_(force) {
+    if (folder_ == "-")
         throw Error("a page each needs a folder: name one with -o");
-    check_names_differ(pages);
-    make_page_folder(folder);
-    for (const PageOfCandidate& page : pages)
-        check_output(context, output_to(folder, page.code, force), OwnMark::html);
-    for (const PageOfCandidate& page : pages)
-        write_output(context, output_to(folder, page.code, force), page.html, OwnMark::html);
+    check_names_differ(codes);
+    make_page_folder(folder_);
+    for (const std::string& code : codes)
+        check_output(context_, output_to(folder_, code, force_), OwnMark::html);
+}
+
+void PageFolder::write(const std::string& code, const std::string& html) const {
+    write_output(context_, output_to(folder_, code, force_), html, OwnMark::html);
 }
 
 } // namespace inkturn

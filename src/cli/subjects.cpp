@@ -76,6 +76,11 @@ std::optional<std::string> doubt_of_subject(const Store& store, const std::strin
            (meant ? "did you mean '" + *meant + "'?" : "on file: " + list_text(subjects));
 }
 
+std::optional<std::string> subject_meant(const Store& store, const std::string& subject) {
+    const std::set<std::string> subjects = subjects_on_file(store);
+    return subjects.count(subject) > 0 ? std::nullopt : like_one_of(subjects, subject);
+}
+
 void question_new_subject(const Context& context, const Store& store, const std::string& subject) {
     const std::set<std::string> subjects = subjects_on_file(store);
     if (subject.empty() || subjects.empty() || subjects.count(subject) > 0)

@@ -99,9 +99,13 @@ std::size_t free_places(const Lesson& lesson);
 /// Marks lost on the topics wanted, by candidate; nothing: no paper with one of them was sat.
 using LostByCandidate = std::map<std::string, std::optional<Marks>>;
 
+/// Candidates who come to another lesson at the same time, and that lesson's id.
+using Elsewhere = std::map<std::string, std::string>;
+
 /// Those who asked and wait for an offer, the next one first, by the lesson's order. Without marks comes
-/// last.
-std::vector<std::string> next_in_line(const Lesson& lesson, const LostByCandidate& lost);
+/// last; who is elsewhere is left out.
+std::vector<std::string> next_in_line(const Lesson& lesson, const LostByCandidate& lost,
+                                      const Elsewhere& elsewhere = {});
 
 /// Adds the candidate, or takes over topics, remark and time of asking of one who is there. A candidate who
 /// declined asks anew. False where nothing changes. Throws Error as check_asked() does.
@@ -115,11 +119,13 @@ bool settle_place(Lesson& lesson, const std::string& candidate, PlaceState to, D
 /// Offers the free places, at most so many, to the next in line; returns who they are. None once the lesson
 /// is over.
 std::vector<std::string> offer_free_places(Lesson& lesson, const LostByCandidate& lost, Day today,
-                                           std::size_t max = Lesson::max_places);
+                                           std::size_t max = Lesson::max_places,
+                                           const Elsewhere& elsewhere = {});
 
 /// The candidates don't come; each place that this frees is offered to the next in line. Returns to whom.
 /// Throws Error where one has not asked, or attended.
 std::vector<std::string> decline_places(Lesson& lesson, const std::vector<std::string>& candidates,
-                                        const LostByCandidate& lost, Day today, Moment at);
+                                        const LostByCandidate& lost, Day today, Moment at,
+                                        const Elsewhere& elsewhere = {});
 
 } // namespace inkturn

@@ -33,6 +33,9 @@ std::string start_of_line(std::string_view candidate);
 /// `;12q7,pure-1`: what comes before the day of a re-attempt.
 std::string start_of_retry(const Retry& retry);
 
+/// Whether a line is whole, and its check digits those of what it says.
+bool is_unchanged(std::string_view line);
+
 /// The whole line. Throws Error for marks that no line can hold.
 std::string to_text(const ReturnedLine& line);
 

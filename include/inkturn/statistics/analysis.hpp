@@ -71,7 +71,8 @@ struct PartAnalysis {
     Figure overtime;         ///< share of the part's unaided marks, 0 to 1
     std::size_t ran_out;     ///< candidates whose time ran out at this part
 
-    std::vector<Remark> remarks; ///< at most two, in the order of Remark; none if the class is too small
+    std::vector<Remark> remarks{}; ///< at most two, in the order of Remark; none if the class is too small
+    bool against_rest = false;     ///< rest_correlation is below 0, whichever one candidate is left out
 };
 
 /// A paper's statistics over a class. Marks are unaided marks. Totals are compared between candidates who
@@ -121,13 +122,13 @@ class ClassMarks {
         std::int64_t candidates = 0;
         std::vector<std::int64_t> counted;
         std::vector<std::int64_t> sums;
+        std::vector<std::map<int, std::int64_t>> by_mark; ///< of a part, candidates by unaided marks
     };
     /// Those who were set the same parts.
     struct SameSet {
         Marks max; ///< of their totals
         std::int64_t candidates = 0;
         std::map<int, SameTotal> by_total;          ///< ascending
-        std::vector<std::int64_t> squares;          ///< of unaided marks, one per part
         std::vector<std::int64_t> question_squares; ///< of a question's, one per question
         std::vector<std::int64_t> other_squares;    ///< of those of the part's question less the part
     };

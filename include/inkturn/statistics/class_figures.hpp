@@ -36,6 +36,11 @@ struct ClosedClassFigures {
 /// Of the parts for which enough candidates counted that the figures give no marks away, one sitting each.
 std::vector<PartFigures> part_figures(const Side& side);
 
+/// As compare() of two sides does, by the parts alone. `paper` is that of the figures, as it is now: it says
+/// the topics. How much the marks of a closed class varied was not kept: they are taken to vary as much as
+/// they can, so a difference that is beyond chance is so whatever they were.
+Comparison compare(const Side& a, const ClosedClassFigures& b, const Paper& paper);
+
 /// Throws Error unless candidates could have earned these marks.
 void check_figures(const ClosedClassFigures& figures);
 

@@ -82,6 +82,7 @@ struct PartCompared {
 };
 
 struct Comparison {
+    bool closed = false;     ///< the second side is of a closed class, of which there are no totals
     std::size_t on_both = 0; ///< candidates on both sides
     Marks max;               ///< of the totals compared
     Sample a;                ///< of the unaided totals
@@ -91,14 +92,16 @@ struct Comparison {
     std::vector<PartCompared>
         parts; ///< those that differ most first, by facility; if tied in the paper's order
     std::vector<std::string> unlike; ///< labels that only one paper has, or that have other maxima
+    std::vector<std::string>
+        other_topics; ///< labels of parts that are about another topic in the other paper
 
     std::size_t parts_tested() const; ///< those with an interval
 
     static constexpr std::size_t most = 5; ///< parts that a page shows
 };
 
-/// Compares parts of the same label and maximum, and the totals of these by those who were set all of them.
-/// Throws Error where marks are not those of their paper.
+/// Compares parts of the same label, maximum and topic (where both have one), and the totals of these by
+/// those who were set all of them. Throws Error where marks are not those of their paper.
 Comparison compare(const Side& a, const Side& b);
 
 } // namespace inkturn

@@ -5,6 +5,7 @@
 #include "exchange/json/comparison.hpp"
 #include "inkturn/base/day_span.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/store/closed_classes.hpp"
 #include "view/text/analysis.hpp"
 #include "view/text/comparison.hpp"
 #include "view/text/findings.hpp"
@@ -23,10 +24,11 @@ struct AnalyseOptions {
     std::string against;
     std::string against_date;
     std::string against_paper;
+    std::string against_closed;
     WhichSittingOptions sitting;
     bool by_model = false;
 
-    bool compares() const { return !against.empty() || !against_date.empty() || !against_paper.empty(); }
+    bool compares() const { return !(against + against_date + against_paper + against_closed).empty(); }
 };
 
 std::string name_of(const Paper& paper) {
@@ -101,21 +103,22 @@ std::string title_of(const SideTexts& texts) {
            (texts.date.empty() ? "" : ", " + visible(texts.date));
 }
 
-void print(const Context& context, const SideTexts& a, const SideTexts& b, const Comparison& comparison,
-           WhichSitting which) {
+void print(const Context& context, const SideTexts& a, const SideTexts& b, const std::string& title_of_b,
+           const Comparison& comparison, WhichSitting which) {
     const SideNames names = names_of(a, b);
-    context.out << context.heading(wrapped(title_of(a) + ", against " + title_of(b), text_width(), 2))
+    context.out << context.heading(wrapped(title_of(a) + ", against " + title_of_b, text_width(), 2))
                 << "\n\n";
     if (comparison.parts.empty()) {
-        context.out << text_line(
-                           "There is nothing to compare: on one side nobody has sat a part that both have.")
+        context.out << text_line("There is nothing to compare: on one side nobody has sat a part that both "
+                                 "have, with the same marks and topic.")
                     << "Next: inkturn class analyse" << class_words(a.of_class) << ' '
                     << shell_argument(a.paper) << '\n';
         return;
     }
-    context.out << comparison_findings(comparison, names) << '\n'
-                << totals_table(comparison, names) << '\n'
-                << "Parts that differ most, by facility:\n\n"
+    context.out << comparison_findings(comparison, names) << '\n';
+    if (!comparison.closed)
+        context.out << totals_table(comparison, names) << '\n';
+    context.out << "Parts that differ most, by facility:\n\n"
                 << differing_parts_table(comparison, names) << '\n'
                 << comparison_notes(comparison)
                 << wrapped(which_counts(which, a.of_class.empty() ? b.of_class : a.of_class), text_width())
@@ -136,7 +139,53 @@ void run_comparison(const Context& context, const AnalyseOptions& options, const
     const Side second = side_of(context, store, b, which);
     const Comparison comparison = compare(first, second);
     context.answer([&] { return json_of(first, second, comparison, which); },
-                   [&] { print(context, a, b, comparison, which); });
+                   [&] { print(context, a, b, title_of(b), comparison, which); });
+}
+
+/// What is kept of the class that was closed last under this name.
+ClosedClassFigures figures_kept(const Store& store, const std::string& paper, const std::string& name) {
+    const std::vector<ClosedClassFigures> all = ClosedClasses::of(store, paper);
+    const auto found = std::find_if(all.rbegin(), all.rend(),
+                                    [&](const ClosedClassFigures& one) { return one.of_class == name; });
+    if (found != all.rend())
+        return *found;
+    std::vector<std::string> names;
+    for (const ClosedClassFigures& one : all)
+        names.push_back(one.of_class);
+    throw Error("no figures of a closed class " + name + " are kept for paper " + paper +
+                    (names.empty() ? "" : "; there are those of " + joined(names, " and ")),
+                Error::Kind::not_found);
+}
+
+/// By parts alone: that is what is kept.
+void run_against_closed(const Context& context, const AnalyseOptions& options, const Store& store) {
+    if (!(options.against + options.against_date).empty())
+        throw UsageError("use --against-closed without --against and --against-date");
+    const SideTexts a{options.paper, options.of_class, options.date};
+    const SideTexts b{options.against_paper.empty() ? options.paper : options.against_paper,
+                      options.against_closed == options.of_class ? "closed" : options.against_closed, ""};
+    const WhichSitting which = options.sitting.which();
+    const Side first = side_of(context, store, a, which);
+    const auto paper = Context::paper_on_file(store, b.paper);
+    const ClosedClassFigures closed = figures_kept(store, b.paper, options.against_closed);
+    const Comparison comparison = compare(first, closed, *paper);
+    context.answer([&] { return json_of(first, closed, comparison, which); },
+                   [&] {
+                       print(context, a, b,
+                             visible(b.paper) + ", class " + visible(closed.of_class) + " (closed on " +
+                                 day_text(closed.day) + ")",
+                             comparison, which);
+                   });
+}
+
+/// A class that was closed has no sittings to compare.
+void check_is_open(const Store& store, const AnalyseOptions& options) {
+    if (options.against.empty() || store.has_class(options.against))
+        return;
+    for (const ClosedClassFigures& closed : ClosedClasses::all(store))
+        if (closed.of_class == options.against)
+            throw Error("class " + options.against + " was closed: use --against-closed " +
+                        shell_word(options.against) + " for the figures kept of it");
 }
 
 void run_analysis(const Context& context, const AnalyseOptions& options, const Store& store) {
@@ -151,7 +200,10 @@ void run_analysis(const Context& context, const AnalyseOptions& options, const S
 
 void run(const Context& context, const AnalyseOptions& options) {
     const Store store = context.store_to_read();
-    if (options.compares())
+    check_is_open(store, options);
+    if (!options.against_closed.empty())
+        run_against_closed(context, options, store);
+    else if (options.compares())
         run_comparison(context, options, store);
     else
         run_analysis(context, options, store);
@@ -171,6 +223,8 @@ void add_class_analyse(Command& group) {
                          "Compare with those of this day, or of days D..D");
     analyse_paper.option("--against-paper", options->against_paper, "PAPER",
                          "Compare with this paper, by the labels of parts");
+    analyse_paper.option("--against-closed", options->against_closed, "CLASS",
+                         "Compare with the figures kept of a class that was closed");
     options->sitting.add_to(analyse_paper);
     analyse_paper.flag("--by-model", options->by_model,
                        "Also which parts were hard, with what the candidates can do allowed for");
@@ -178,7 +232,8 @@ void add_class_analyse(Command& group) {
     analyse_paper.closing("Examples:\n"
                           "  inkturn class analyse pure-1 --class tuesday\n"
                           "  inkturn class analyse pure-1 --class tuesday --against friday\n"
-                          "  inkturn class analyse pure-1 --date 2026-11-02 --against-date 2025-11-03");
+                          "  inkturn class analyse pure-1 --date 2026-11-02 --against-date 2025-11-03\n"
+                          "  inkturn class analyse pure-1 --class tuesday --against-closed tuesday");
     analyse_paper.runs(options, run);
 }
 

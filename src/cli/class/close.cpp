@@ -27,6 +27,9 @@ struct Closing {
     std::vector<std::string> staying;     ///< members of another class too
     std::size_t sittings = 0;             ///< that are erased
     std::size_t reattempts = 0;           ///< likewise
+
+    /// Whether there is nobody of whom a trace could be left.
+    bool erases_nobody() const { return erased.empty(); }
 };
 
 void take_figures(const Store& store, const std::string& name, Day today, Closing& closing) {
@@ -79,11 +82,16 @@ void print_kept(const Context& context, const Closing& closing) {
 }
 
 void print_erased(const Context& context, const std::string& name, const Closing& closing) {
-    context.out << context.heading("To be erased for good") << ":\n"
-                << text_line("Class " + visible(name) + ", its exams and times, and " +
-                             count_text(closing.erased.size(), "candidate") +
-                             " with all on file about them.");
-    if (!closing.erased.empty())
+    if (closing.erases_nobody())
+        context.out << context.heading("To be removed") << ":\n"
+                    << text_line("Class " + visible(name) + ", its exams and times. No candidate is erased" +
+                                 (closing.staying.empty() ? ": nobody is in it." : "."));
+    else
+        context.out << context.heading("To be erased for good") << ":\n"
+                    << text_line("Class " + visible(name) + ", its exams and times, and " +
+                                 count_text(closing.erased.size(), "candidate") +
+                                 " with all on file about them.");
+    if (!closing.erases_nobody())
         context.out << text_line(visible(joined(closing.erased, ", ")) + ".")
                     << text_line(count_text(closing.sittings, "sitting") + ", " +
                                  count_text(closing.reattempts, "re-attempt") +
@@ -108,10 +116,29 @@ void close_for_good(Store& store, const Store::Seen seen, const std::string& nam
         for (const std::string& code : closing.erased)
             if (change.store().has_candidate(code)) // one with nothing else on file went with the class
                 change.erase_candidate(code);
-        change.forget_changes();
+        if (!closing.erases_nobody())
+            change.forget_changes();
         change.commit();
     }
-    leave_no_trace(store);
+    if (!closing.erases_nobody())
+        leave_no_trace(store);
+}
+
+/// What is left of the candidates elsewhere, and what to do with the figures.
+void print_closed(const Context& context, const std::string& name, const Closing& closing) {
+    if (closing.erases_nobody())
+        context.out << "\nClosed. Nobody was erased, so 'inkturn undo' takes it back.\n";
+    else
+        context.out << "\nClosed. The store holds no trace of these candidates. Copies of the store,\n"
+                       "backups, exports, printed lists and the files the marks came from still may:\n"
+                       "deal with those too. No change up to this one can be taken back.\n";
+    if (closing.kept.empty())
+        context.out << "Next: inkturn class list\n";
+    else
+        context.out << "Next: inkturn paper show " << closing.kept.front().paper << '\n'
+                    << text_line("Once another class has sat that paper: inkturn class analyse " +
+                                 closing.kept.front().paper + " --class CLASS --against-closed " +
+                                 shell_word(name));
 }
 
 void run(const Context& context, const CloseOptions& options) {
@@ -128,10 +155,7 @@ void run(const Context& context, const CloseOptions& options) {
     if (!options.yes && !context.confirmed("Close class " + visible(options.name) + " for good?"))
         throw Error("nothing was erased");
     close_for_good(store, seen, options.name, closing);
-    context.out << "\nClosed. The store holds no trace of these candidates. Copies of the store,\n"
-                   "backups, exports, printed lists and the files the marks came from still may:\n"
-                   "deal with those too. No change up to this one can be taken back.\n"
-                   "Next: inkturn paper show PAPER, for the figures kept\n";
+    print_closed(context, options.name, closing);
 }
 
 } // namespace

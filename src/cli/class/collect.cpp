@@ -111,7 +111,8 @@ class Collecting {
     void check_may_be_taken(const CollectedFile& file) const {
         if (!options_.of_class.empty() && !file.is_new && members_.count(file.candidate) == 0)
             throw Error("candidate " + file.candidate + " is not in class " + options_.of_class +
-                        ": add them with 'inkturn class add', or collect without --class");
+                        ": add them with 'inkturn class add " + shell_word(options_.of_class) + " " +
+                        shell_word(file.candidate) + "', or collect without --class");
         if (file.is_new && !options_.yes && !is_confirmed(file.candidate))
             throw Error("candidate " + file.candidate +
                         " is not on file: if the code is right, run it again with --yes");

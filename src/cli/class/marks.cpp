@@ -137,7 +137,8 @@ void print(const Context& context, const Store& store, const ClassMarksOptions& 
     context.out << context.heading("Marks: " + class_title(options.of_class)) << "\n\n";
     if (all.rows.empty() || all.papers.empty()) {
         context.out << "No marks on file.\n"
-                    << others_line(store, options) << "Next: inkturn class import FILE --paper ID\n";
+                    << others_line(store, options) << "Next: inkturn class import FILE --paper ID"
+                    << class_words(options.of_class) << '\n';
         return;
     }
     const bool is_whole = options.all || !options.papers.empty();

@@ -94,20 +94,25 @@ void add(const Context& context, const MembersOptions& options) {
 void remove(const Context& context, const MembersOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
-    keep_days_passed(change, options.codes.empty() ? store.members(options.name) : options.codes,
-                     context.date_today());
+    const std::vector<std::string> members =
+        options.codes.empty() ? store.members(options.name) : options.codes;
+    keep_days_passed(change, members, context.date_today());
     for (const std::string& code : options.codes)
         change.remove_member(options.name, code);
     if (options.codes.empty())
         change.remove_class(options.name);
-    const std::string going = with_what_goes(
-        ChangesOnFile::records(change), {"class", options.codes.empty() ? "class" : "membership of a class"});
+    const std::string going = with_what_goes(ChangesOnFile::records(change), {"class", "member of a class"});
     change.commit();
     if (!context.json)
         context.out << text_line("Removed " +
-                                 (options.codes.empty() ? "class " + visible(options.name)
-                                                        : count_text(options.codes.size(), "candidate") +
-                                                              " from class " + visible(options.name)) +
+                                 (options.codes.empty()
+                                      ? "class " + visible(options.name) +
+                                            (members.empty()
+                                                 ? ""
+                                                 : ", which had " + count_text(members.size(), "candidate") +
+                                                       (going.empty() ? "" : ","))
+                                      : count_text(options.codes.size(), "candidate") + " from class " +
+                                            visible(options.name)) +
                                  going + ". Sittings stay.")
                     << '\n';
     if (options.codes.empty())

@@ -1,18 +1,13 @@
 #include "cli/student/phone.hpp"
 #include "cli/class/class.hpp"
-#include "cli/output_file.hpp"
+#include "cli/output_folder.hpp"
 
-#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
-#include "inkturn/retry/returned_line.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
-#include <algorithm>
-#include <filesystem>
 #include <iostream>
-#include <map>
 
 namespace inkturn {
 namespace {
@@ -24,54 +19,24 @@ struct ClassPhoneOptions {
     bool force = false;
 };
 
-/// Names of files for codes, whatever they hold, and on systems that don't tell capitals apart.
-class FileNames {
-  public:
-    std::string of(const std::string& code) {
-        constexpr std::size_t max_length = 180;
-        std::string name = "week-" + start_of_line(code).substr(line_begins.size(), max_length);
-        if (const int count = ++counts_[lower_case(name)]; count > 1)
-            name += "-" + std::to_string(count);
-        return name + ".html";
-    }
-
-  private:
-    std::map<std::string, int> counts_;
-};
-
-/// Makes it if it isn't there; only its owner may look into it then.
-void make_folder(const std::string& folder) {
-    namespace fs = std::filesystem;
-    std::error_code failure;
-    if (fs::is_directory(folder, failure))
-        return;
-    if (fs::exists(folder, failure))
-        throw Error("'" + folder + "' is no folder: name one for the pages");
-    if (!fs::create_directory(folder, failure))
-        throw Error("the folder '" + folder + "' can't be made: " + failure.message());
-    fs::permissions(folder, fs::perms::owner_all, failure);
-}
-
 /// What was written for one candidate.
 struct PageWritten {
     std::string code;
     std::size_t retries;
     std::size_t bytes;
-    std::string name;
 };
 
-std::vector<PageWritten> write_pages(const Context& context, const ClassPhoneOptions& options,
+std::vector<PageWritten> write_weeks(const Context& context, const ClassPhoneOptions& options,
                                      const Store& store, const std::vector<std::string>& codes,
                                      DaySpan week) {
+    const PageFolder folder(context, options.folder, options.force, codes);
     PicturesOnFile pictures(store);
-    FileNames names;
     std::vector<PageWritten> written;
     for (const std::string& code : codes) {
         const PhonePage page = phone_page(store, pictures, store.candidate(code), week, context.date_today());
         const std::string html = to_html(page);
-        const std::string name = names.of(code);
-        write_output(context, {options.folder + "/" + name, options.force}, html, OwnMark::html);
-        written.push_back({code, page.items.size(), html.size(), name});
+        folder.write(code, html);
+        written.push_back({code, page.items.size(), html.size()});
     }
     return written;
 }
@@ -82,8 +47,7 @@ void run(const Context& context, const ClassPhoneOptions& options) {
     const std::vector<std::string> codes = codes_of(store, options.of_class);
     if (codes.empty())
         throw Error("no candidates on file: there is nobody to write a page for");
-    make_folder(options.folder);
-    const std::vector<PageWritten> pages = write_pages(context, options, store, codes, week);
+    const std::vector<PageWritten> pages = write_weeks(context, options, store, codes, week);
     context.out << context.heading("Wrote " + count_text(pages.size(), "page") + ", " + day_text(week))
                 << "\n\n";
     Table table({{"candidate", Table::Align::left_may_be_cut},
@@ -91,7 +55,8 @@ void run(const Context& context, const ClassPhoneOptions& options) {
                  {"size", Table::Align::right},
                  {"file"}});
     for (const PageWritten& page : pages)
-        table.add_row({page.code, std::to_string(page.retries), megabytes_text(page.bytes), page.name});
+        table.add_row(
+            {page.code, std::to_string(page.retries), megabytes_text(page.bytes), page_file_name(page.code)});
     context.out << table << '\n'
                 << text_line("Send each candidate their own page and no other, then delete the folder: "
                              "pupils' marks are personal data.")

@@ -47,6 +47,14 @@ std::string left_over_line(std::size_t count, const std::string& what) {
     return count == 0 ? "" : counted_retries(count) + (count == 1 ? " has " : " have ") + what + ".\n";
 }
 
+/// Where nothing is due: look further ahead, unless that was done.
+std::string look_further(const Context& context, const std::string& of_class, const std::string& how,
+                         DaySpan span) {
+    return span.last < context.date_today() + Days{28}
+               ? "retries" + class_words(of_class) + how + " --to +28d"
+               : "returned" + class_words(of_class);
+}
+
 void print(const Context& context, const std::string& of_class, const ClassWork& work, DaySpan span) {
     const std::size_t busy = work.busy();
     const std::size_t idle = work.candidates.size() - busy;
@@ -67,7 +75,7 @@ void print(const Context& context, const std::string& of_class, const ClassWork&
         context.out << "Next: inkturn class letters" << words << " -o letters.html\n";
     else
         context.out << "Next: inkturn class "
-                    << (idle > 0 ? "retries" + words + " --to +28d"
+                    << (idle > 0 ? look_further(context, of_class, "", span)
                                  : "import FILE" + (of_class.empty() ? " --class CLASS" : words))
                     << '\n';
 }
@@ -92,8 +100,8 @@ void print(const Context& context, const std::string& of_class, const std::vecto
            std::size_t candidates, DaySpan span) {
     context.out << context.heading("Questions to retry, " + day_text(span)) << ": ";
     if (questions.empty()) {
-        context.out << "none\nNext: inkturn class retries" << class_words(of_class)
-                    << " --by question --to +28d\n";
+        context.out << "none\nNext: inkturn class " << look_further(context, of_class, " --by question", span)
+                    << '\n';
         return;
     }
     Table table({{"paper", Table::Align::left_may_be_cut},

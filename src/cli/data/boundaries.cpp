@@ -97,16 +97,22 @@ void show(const Context& context, const BoundariesOptions& options, Store store)
     context.answer([&] { return json_of(sets); }, [&] { print(context, sets); });
 }
 
-BoundarySetId set_id(const std::string& text) {
-    return BoundarySetId{parse_whole_number(text, 1, 2'000'000'000, "boundary set")};
-}
-
-BoundarySet set_numbered(const Store& store, const std::string& text) {
-    const BoundarySetId id = set_id(text);
-    for (BoundarySetOnFile& on_file : BoundarySets::all(store))
-        if (on_file.id == id)
-            return std::move(on_file.set);
-    throw Error("no boundary set " + text + " on file; 'inkturn boundaries list' shows those that are");
+/// By its number in the list, or by its name where no other has that.
+BoundarySetOnFile set_called(const Store& store, const std::string& text) {
+    std::vector<BoundarySetOnFile> called;
+    for (BoundarySetOnFile& on_file : BoundarySets::all(store)) {
+        const std::string number = std::to_string(static_cast<std::int64_t>(on_file.id));
+        if (number == text)
+            return std::move(on_file);
+        if (on_file.set.name == text)
+            called.push_back(std::move(on_file));
+    }
+    if (called.size() == 1)
+        return std::move(called.front());
+    if (called.empty())
+        throw Error("no boundary set " + text + " on file; 'inkturn boundaries list' shows those that are");
+    throw Error("several boundary sets are called " + text +
+                ": give the number that 'inkturn boundaries list' shows");
 }
 
 /// A set of an award has the award's subject, which need not be typed.
@@ -182,7 +188,7 @@ void guess(const Context& context, const BoundariesOptions& options) {
     const int marks = parse_whole_number(is_harder ? options.harder : options.easier, 1,
                                          max_set_marks.count(), is_harder ? "--harder" : "--easier");
     Store store = context.store_to_write();
-    const BoundarySet past = set_numbered(store, options.id);
+    const BoundarySet past = set_called(store, options.id).set;
     const std::string name = options.set.empty()
                                  ? past.name + ", " + count_text(static_cast<std::size_t>(marks), "mark") +
                                        (is_harder ? " harder" : " easier")
@@ -252,11 +258,11 @@ void fill_in(const Context& context, const BoundariesOptions& options) {
 void remove(const Context& context, const BoundariesOptions& options) {
     Store store = context.store_to_write();
     const Store::Seen seen = store.seen();
-    const BoundarySet set = set_numbered(store, options.id);
-    if (!options.yes && !context.confirmed("Remove boundary set " + visible(set_title(set)) + "?"))
+    const BoundarySetOnFile on_file = set_called(store, options.id);
+    if (!options.yes && !context.confirmed("Remove boundary set " + visible(set_title(on_file.set)) + "?"))
         throw Error("nothing was removed");
     Store::Change change(store, seen);
-    BoundarySets(change).remove(set_id(options.id));
+    BoundarySets(change).remove(on_file.id);
     change.commit();
     show(context, options, std::move(store));
 }
@@ -274,7 +280,7 @@ void add_award_options(Command& command, BoundariesOptions& options) {
 
 void add_guess(Command& group, const std::shared_ptr<BoundariesOptions>& options) {
     Command guess_one = group.command("guess", "Make a guess at a set to come: a past one and some marks");
-    guess_one.argument("SET", options->id, "The past set's number in the list").required();
+    guess_one.argument("SET", options->id, "The past set's number in the list, or its name").required();
     guess_one.option("--harder", options->harder, "N", "Every boundary lies so many marks higher");
     guess_one.option("--easier", options->easier, "N", "Every boundary lies so many marks lower");
     guess_one.option("--set", options->set, "NAME", "What to call it (the past name and the marks)");
@@ -333,7 +339,7 @@ void add_list(Command& group, const std::shared_ptr<BoundariesOptions>& options)
 
 void add_remove(Command& group, const std::shared_ptr<BoundariesOptions>& options) {
     Command remove_one = group.command("remove", "Remove a boundary set");
-    remove_one.argument("SET", options->id, "Its number in the list").required();
+    remove_one.argument("SET", options->id, "Its number in the list, or its name").required();
     remove_one.flag("--yes", options->yes, "Don't ask");
     remove_one.json();
     remove_one.closing("Example:\n  inkturn boundaries remove 2");

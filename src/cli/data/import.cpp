@@ -68,6 +68,16 @@ void print_counts(const Context& context, const std::string& noun, std::size_t a
         context.out << noun << ": " << text << '\n';
 }
 
+/// For the candidate at the keyboard, or the teacher.
+std::string next_after_import(const Context& context, const Store& store) {
+    const std::vector<std::string> codes = store.candidates();
+    if (store.has_candidate(context.candidate_code()))
+        return "today";
+    if (!store.classes().empty())
+        return "class retries";
+    return codes.empty() ? "paper list" : "today --candidate " + shell_word(codes.front());
+}
+
 void print(const Context& context, const ImportOptions& options, const Merge& merged) {
     context.out << context.heading(options.dry_run ? "Would import" : "Imported") << '\n';
     print_counts(context, "Papers", merged.papers_added, merged.papers_unchanged, 0, merged.papers_completed);
@@ -114,7 +124,7 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     if (options.dry_run)
         context.out << "Nothing was stored. Next: run it again without --dry-run\n";
     else
-        context.out << "Next: inkturn class retries\n";
+        context.out << "Next: inkturn " << next_after_import(context, context.store_to_read()) << '\n';
 }
 
 void run(const Context& context, const ImportOptions& options) {

@@ -210,11 +210,13 @@ void show(const Context& context, const PaperOptions& options) {
     const auto paper = Context::paper_on_file(store, options.head.id);
     const bool is_kept = QuestionBank::kept_unseen(store).count(paper->id()) > 0;
     const std::vector<ClosedClassFigures> closed = ClosedClasses::of(store, paper->id());
-    context.answer([&] { return json_of(*paper, closed); },
+    context.answer([&] { return json_of(*paper, closed, is_kept); },
                    [&] {
                        print(context, *paper);
                        if (is_kept)
-                           context.out << "\nIt is kept unseen, for a mock: nothing is drawn from it.\n";
+                           context.out << '\n'
+                                       << text_line("It is kept unseen, for a mock: nothing is drawn from "
+                                                    "it, and no plan has it sat.");
                        print_closed(context, closed);
                    });
 }

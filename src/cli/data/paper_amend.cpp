@@ -18,6 +18,7 @@
 #include <algorithm>
 #include <iostream>
 #include <map>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -108,15 +109,29 @@ std::optional<bool> keep_unseen_typed(const PaperAmendOptions& options) {
     return options.keep_unseen == "yes";
 }
 
+/// To whom a paper that is to be kept unseen is none.
+std::string sat_already_text(const Store& store, const std::string& id) {
+    std::set<std::string> codes;
+    for (const SittingOfPaper& sitting : store.sittings_of(*Context::paper_on_file(store, id), std::nullopt))
+        codes.insert(sitting.candidate);
+    if (codes.empty())
+        return "";
+    return text_line("But " + visible(list_text(codes)) + (codes.size() == 1 ? " has" : " have") +
+                     " sat it already: for " + (codes.size() == 1 ? "that candidate" : "them") +
+                     " it is no unseen mock. 'inkturn paper amend " + id +
+                     " --keep-unseen no' takes it back.");
+}
+
 /// Only if it wasn't so already; returns what to say of it.
 std::string keep_unseen(Store::Change& change, const std::string& id, std::optional<bool> keep) {
     if (!keep || *keep == (QuestionBank::kept_unseen(change.store()).count(id) > 0))
         return "";
     QuestionBank(change).set_kept_unseen(id, *keep);
-    return text_line(
-        *keep
-            ? "Paper " + id + " is kept unseen, for a mock: nothing is drawn from it, and no plan has it sat."
-            : "Paper " + id + " is no longer kept unseen.");
+    if (!*keep)
+        return text_line("Paper " + id + " is no longer kept unseen.");
+    return text_line("Paper " + id +
+                     " is kept unseen, for a mock: nothing is drawn from it, and no plan has it sat.") +
+           sat_already_text(change.store(), id);
 }
 
 void amend(const Context& context, const PaperAmendOptions& options) {

@@ -25,12 +25,20 @@ std::string lost_text(const std::optional<Marks>& lost) {
     return !lost ? "not sat" : *lost == Marks(0) ? "full marks" : marks_number(*lost);
 }
 
-/// `waits, number 2`.
-std::string place_text(const PlaceAsked& asked, const std::vector<std::string>& line) {
+/// Who is offered a place before others, and why.
+struct Claims {
+    LostByCandidate lost;
+    Elsewhere elsewhere;
+    std::vector<std::string> line; ///< the next one first
+};
+
+/// `waits, number 2`; `comes to help-2`, at that time.
+std::string place_text(const PlaceAsked& asked, const Claims& claims) {
     if (asked.state != PlaceState::asked)
         return std::string(name(asked.state));
-    const auto found = std::find(line.begin(), line.end(), asked.candidate);
-    return "waits, number " + std::to_string(found - line.begin() + 1);
+    const auto found = std::find(claims.line.begin(), claims.line.end(), asked.candidate);
+    return found == claims.line.end() ? "comes to " + claims.elsewhere.at(asked.candidate)
+                                      : "waits, number " + std::to_string(found - claims.line.begin() + 1);
 }
 
 std::string counted(const Lesson& lesson) {
@@ -48,12 +56,12 @@ std::string order_text(const Lesson& lesson) {
 }
 
 /// What to do about the line, and why.
-std::string line_text(const Lesson& lesson, const LostByCandidate& lost, const std::vector<std::string>& line,
-                      Day today) {
+std::string line_text(const Lesson& lesson, const Claims& claims, Day today) {
+    const std::vector<std::string>& line = claims.line;
     if (line.empty())
         return "";
     const bool is_over = lesson.day < today;
-    const std::vector<std::string> early = placed_out_of_turn(lesson, lost);
+    const std::vector<std::string> early = placed_out_of_turn(lesson, claims.lost, claims.elsewhere);
     const std::string how = early.empty() ? ", " + order_text(lesson) + "."
                                           : ". Places go " + order_text(lesson) + ", but " +
                                                 visible(joined(early, " and ")) +
@@ -71,6 +79,22 @@ std::string line_text(const Lesson& lesson, const LostByCandidate& lost, const s
                      how);
 }
 
+/// Who can't come after all: they confirmed a place in another lesson at that time.
+std::string elsewhere_text(const Lesson& lesson, const Claims& claims) {
+    std::string text;
+    for (const PlaceAsked& asked : lesson.asked) {
+        const auto other = claims.elsewhere.find(asked.candidate);
+        if (other == claims.elsewhere.end() || asked.state == PlaceState::declined || comes(asked.state))
+            continue;
+        text += text_line(visible(asked.candidate) + " comes to lesson " + other->second + " at that time" +
+                          (asked.state == PlaceState::asked
+                               ? ", so is passed over."
+                               : ": 'inkturn lesson decline " + lesson.id + " " +
+                                     shell_word(asked.candidate) + "' frees the place here."));
+    }
+    return text;
+}
+
 std::string next_step(const Lesson& lesson, const std::vector<std::string>& line, Day today) {
     if (lesson.day < today || (lesson.day == today && !those_who_come(lesson).empty()))
         return in_state(lesson, PlaceState::attended).empty() ? "attended " + lesson.id + " CODE..." : "list";
@@ -81,7 +105,7 @@ std::string next_step(const Lesson& lesson, const std::vector<std::string>& line
     return those_who_come(lesson).empty() ? "ask " + lesson.id + " CODE..." : "sheet " + lesson.id;
 }
 
-Table table_of(const Lesson& lesson, const LostByCandidate& lost, const std::vector<std::string>& line) {
+Table table_of(const Lesson& lesson, const Claims& claims) {
     Table table({{"candidate", Table::Align::left_may_be_cut},
                  {"since"},
                  {"place"},
@@ -89,25 +113,24 @@ Table table_of(const Lesson& lesson, const LostByCandidate& lost, const std::vec
                  {"wants", Table::Align::left_may_be_cut, true},
                  {"remark", Table::Align::left_may_be_cut, true}});
     for (const PlaceAsked& asked : lesson.asked)
-        table.add_row({asked.candidate, date_text(local_day(asked.at)), place_text(asked, line),
-                       lost_text(lost.at(asked.candidate)), topics_text(asked.topics), asked.remark});
+        table.add_row({asked.candidate, date_text(local_day(asked.at)), place_text(asked, claims),
+                       lost_text(claims.lost.at(asked.candidate)), topics_text(asked.topics), asked.remark});
     return table;
 }
 
-void print(const Context& context, const Lesson& lesson, const LostByCandidate& lost) {
+void print(const Context& context, const Lesson& lesson, const Claims& claims) {
     const Day today = context.date_today();
-    const std::vector<std::string> line = next_in_line(lesson, lost);
     context.out << context.heading("Lesson " + lesson.id) << ": "
                 << wrapped(what_and_when(lesson), text_width() - 9 - lesson.id.size(), 2) << '\n'
                 << counted(lesson) << '\n'
-                << line_text(lesson, lost, line, today);
+                << line_text(lesson, claims, today) << elsewhere_text(lesson, claims);
     if (!lesson.asked.empty())
         context.out << '\n'
-                    << table_of(lesson, lost, line) << '\n'
+                    << table_of(lesson, claims) << '\n'
                     << text_line(
                            "Lost: marks so far on what each wants. Marks don't say who needs help most: "
                            "that's your judgement.");
-    context.out << "Next: inkturn lesson " << next_step(lesson, line, today) << '\n';
+    context.out << "Next: inkturn lesson " << next_step(lesson, claims.line, today) << '\n';
 }
 
 } // namespace
@@ -117,6 +140,10 @@ Lesson lesson_on_file(const Store& store, const std::string& id) {
     if (!lesson)
         throw Error("no lesson " + id + " on file", Error::Kind::not_found, Error::Remedy::list_lessons);
     return std::move(*lesson);
+}
+
+Elsewhere elsewhere_on_file(const Store& store, const Lesson& lesson) {
+    return elsewhere_then(lesson, LessonsOnFile::all(store));
 }
 
 LostByCandidate lost_by_those_who_asked(const Store& store, const Lesson& lesson) {
@@ -158,8 +185,10 @@ std::size_t keep_lesson(const Context& context, Store::Change& change, const Les
 
 void show_lesson(const Context& context, const Store& store, const std::string& id) {
     const Lesson lesson = lesson_on_file(store, id);
-    const LostByCandidate lost = lost_by_those_who_asked(store, lesson);
-    context.answer([&] { return json_of(lesson, lost); }, [&] { print(context, lesson, lost); });
+    Claims claims{lost_by_those_who_asked(store, lesson), elsewhere_on_file(store, lesson), {}};
+    claims.line = next_in_line(lesson, claims.lost, claims.elsewhere);
+    context.answer([&] { return json_of(lesson, claims.lost, claims.elsewhere); },
+                   [&] { print(context, lesson, claims); });
 }
 
 void add_lesson(Command& line) {

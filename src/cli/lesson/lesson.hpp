@@ -22,6 +22,9 @@ void add_lesson_sheet(Command& group);
 /// Throws Error if there is none of this id.
 Lesson lesson_on_file(const Store& store, const std::string& id);
 
+/// Of those who asked.
+Elsewhere elsewhere_on_file(const Store& store, const Lesson& lesson);
+
 /// What those who asked lost on the topics that they want.
 LostByCandidate lost_by_those_who_asked(const Store& store, const Lesson& lesson);
 

@@ -27,6 +27,7 @@ struct PlacesOptions {
     std::vector<std::string> accepted;
     std::vector<std::string> never_came;
     bool all = false;
+    bool leave_free = false;
     CsvOptionTexts csv;
 };
 
@@ -121,6 +122,18 @@ void ask(const Context& context, const PlacesOptions& options) {
     keep_and_show(context, store, change, before, lesson, said);
 }
 
+/// Places offered in other lessons at the same time, which somebody else could have.
+std::string offers_left(const Store& store, const Lesson& lesson, const std::vector<std::string>& codes) {
+    std::string text;
+    const std::vector<Lesson> on_file = LessonsOnFile::all(store);
+    for (const std::string& code : codes)
+        for (const std::string& other : offered_elsewhere(lesson, code, on_file))
+            text += text_line(visible(code) + " was offered a place in lesson " + other +
+                              " at the same time: 'inkturn lesson decline " + other + " " + shell_word(code) +
+                              "' frees it.");
+    return text;
+}
+
 /// Takes each place to a state.
 void settle(const Context& context, const PlacesOptions& options, PlaceState to) {
     Store store = context.store_to_write();
@@ -131,10 +144,14 @@ void settle(const Context& context, const PlacesOptions& options, PlaceState to)
         options.all ? in_state(lesson, PlaceState::confirmed)
                     : settled_codes(context, store, options.codes, options.accepted);
     const Moment at = moment_of_today(context);
-    for (const std::string& code : codes)
+    for (const std::string& code : codes) {
+        if (to == PlaceState::offered)
+            check_is_not_elsewhere(lesson, code, LessonsOnFile::all(store));
         settle_place(lesson, code, to, context.date_today(), at);
+    }
     note_unknown(context, store, codes);
-    keep_and_show(context, store, change, before, lesson, "");
+    keep_and_show(context, store, change, before, lesson,
+                  to == PlaceState::confirmed ? offers_left(store, lesson, codes) : "");
 }
 
 void offer(const Context& context, const PlacesOptions& options) {
@@ -145,9 +162,10 @@ void offer(const Context& context, const PlacesOptions& options) {
     const Lesson before = lesson_on_file(store, options.id);
     Lesson lesson = before;
     const std::vector<std::string> offered =
-        offer_free_places(lesson, lost_by_those_who_asked(store, lesson), context.date_today());
+        offer_free_places(lesson, lost_by_those_who_asked(store, lesson), context.date_today(),
+                          Lesson::max_places, elsewhere_on_file(store, lesson));
     keep_and_show(context, store, change, before, lesson,
-                  text_line(offered.empty() ? "Nothing to offer: no free place, or nobody waits."
+                  text_line(offered.empty() ? "Nothing to offer: no free place, or nobody waits who can come."
                                             : "Offered to " + visible(joined(offered, " and ")) + "."));
 }
 
@@ -156,13 +174,15 @@ void confirm(const Context& context, const PlacesOptions& options) {
 }
 
 void decline(const Context& context, const PlacesOptions& options) {
+    if (options.leave_free)
+        return settle(context, options, PlaceState::declined);
     Store store = context.store_to_write();
     Store::Change change(store);
     const Lesson before = lesson_on_file(store, options.id);
     Lesson lesson = before;
     const std::vector<std::string> offered =
         decline_places(lesson, options.codes, lost_by_those_who_asked(store, lesson), context.date_today(),
-                       moment_of_today(context));
+                       moment_of_today(context), elsewhere_on_file(store, lesson));
     keep_and_show(context, store, change, before, lesson,
                   offered.empty()
                       ? ""
@@ -233,6 +253,7 @@ void add_lesson_places(Command& group) {
         add_one(group, options, "decline", "Record who doesn't come, and offer the place to the next in line",
                 "decline vectors-1 K05");
     declines.argument("CODE", options->codes, "Who doesn't come").required();
+    declines.flag("--leave-free", options->leave_free, "Don't offer the place to the next in line");
     declines.runs(options, decline);
 
     Command attends =

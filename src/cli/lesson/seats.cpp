@@ -160,7 +160,8 @@ std::vector<std::string> codes_that_must(const Context& context, const Store& st
             continue;
         if (store.has_candidate(code))
             throw Error("--must: candidate " + code + " is not in class " + options.of_class +
-                        ": add them with 'inkturn class add', or leave out --class");
+                        ": add them with 'inkturn class add " + shell_word(options.of_class) + " " +
+                        shell_word(code) + "', or leave out --class");
         context.err << "inkturn: note: " << visible(code)
                     << " (--must) is not on file: a candidate without evidence\n";
     }

@@ -37,7 +37,8 @@ void write_page(const Context& context, const PhoneOptions& options) {
     if (page.items.empty())
         context.out << "Next: inkturn plan\n";
     else
-        context.out << "Next: open the file on the phone, and when its line comes back: inkturn retry -\n";
+        context.out << "Next: open the file on the phone, and when its line comes back: inkturn retry -"
+                    << (candidate.code == "me" ? "" : " --candidate " + shell_word(candidate.code)) << '\n';
 }
 
 /// Lines of a terminal as one paragraph.
@@ -64,7 +65,7 @@ PhonePage phone_page(const Store& store, PicturesOnFile& pictures, const Candida
     PhonePage page{candidate.code, week, plan(made, candidate, week), candidate.exams, {}};
     page.said = goes_by_sentence(made);
     if (made.fit != PlanFit::fits)
-        page.said += (page.said.empty() ? "" : " ") + in_one_line(verdict_text(made));
+        page.said += (page.said.empty() ? "" : " ") + in_one_line(verdict_text(made) + not_placed_text(made));
     for (const PlannedDay& day : page.week.days)
         for (const Retry& retry : day.retries())
             page.items.push_back(pictures.item_of(candidate, retry));

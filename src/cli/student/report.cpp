@@ -133,22 +133,21 @@ Report report_of(const Context& context, const ReportOptions& options, const Sto
 void write_class(const Context& context, const ReportOptions& options, const Store& store) {
     const NamesOfCandidates names(context, options.names, options.csv, "no report was written");
     std::map<std::vector<std::string>, Outlooks> by_peers; // most members have the same
-    std::vector<PageOfCandidate> pages;
     const std::vector<std::string> members = store.members(options.of_class);
+    if (members.empty())
+        throw Error("class " + options.of_class + " has no members, so there is no report to write");
     names.say_whose(context, members, options.of_class, "report");
+    const PageFolder folder(context, options.output.file, options.output.force, members);
     for (const std::string& code : members) {
         const std::vector<std::string> peers = peers_of(store, code);
         const Outlooks& outlooks = by_peers.try_emplace(peers, store, peers).first->second;
         Report report = report_of(context, options, store, store.candidate(code), outlooks);
         report.name = names.of(code);
-        pages.push_back({code, to_html(report)});
+        folder.write(code, to_html(report));
     }
-    if (pages.empty())
-        throw Error("class " + options.of_class + " has no members, so there is no report to write");
-    write_pages(context, options.output.file, options.output.force, pages);
-    context.out << text_line("Wrote " + count_text(pages.size(), "report") + " to " +
+    context.out << text_line("Wrote " + count_text(members.size(), "report") + " to " +
                              visible(options.output.file) + ", a page a candidate, such as " +
-                             page_file_name(pages.front().code) + ".")
+                             page_file_name(members.front()) + ".")
                 << text_line(
                        "They hold pupils' marks: give each to its candidate alone, and delete the folder "
                        "once they are printed.")

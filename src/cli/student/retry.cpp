@@ -181,7 +181,8 @@ void add_retry(Command& line) {
     retry.option("--drop", options->drop, "REASON", "Take it off the plan");
     retry.flag("--again", options->again, "Bring a secured question round once more");
     retry.option("--accept", options->accepted, "ANSWER",
-                 "With -: settle a doubt that is listed; may be repeated");
+                 "With -, where asked: old-dates keeps dates more than a year back; not-done leaves retries "
+                 "without a mark open");
     retry.flag("--undo", options->undo, "Undo what was last done to it: marks, a day, a drop, once more");
     retry.json();
     retry.closing(marks_help() +

@@ -6,6 +6,7 @@
 #include "inkturn/base/error.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
@@ -16,8 +17,9 @@ RetriedOptions options_of_lines(const Context& context, const std::vector<std::s
     RetriedOptions options;
     options.file.today = context.date_today();
     options.file.accepted = accepted;
-    for (const char* const taken : {"early", "no-marks"})
-        options.file.accepted.emplace_back(taken);
+    options.file.accepted.emplace_back("early");
+    if (std::find(accepted.begin(), accepted.end(), "not-done") == accepted.end())
+        options.file.accepted.emplace_back("no-marks");
     options.of_candidate = context.candidate_code();
     return options;
 }

@@ -1,3 +1,4 @@
+#include "cli/class/doubts_listed.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/data/topics_amended.hpp"
 #include "cli/student/topics.hpp"
@@ -25,10 +26,40 @@ struct TopicsAddOptions {
     std::string topic;
     std::string parent;
     std::string subject;
+    std::vector<std::string> accepted;
     CsvOptionTexts csv;
     bool replace = false;
     bool yes = false;
 };
+
+/// A subject that looks like one on file is doubted; one that is just new is noted.
+void question_subject(const Context& context, const Store& store, const std::string& subject,
+                      FileDoubts& doubts) {
+    if (const auto meant = subject_meant(store, subject))
+        doubts.raise(
+            DoubtKind::subject,
+            {0, 0, "nothing on file has the subject '" + subject + "'; did you mean '" + *meant + "'?"});
+    else
+        question_new_subject(context, store, subject);
+}
+
+/// Topics that are nearly one of the list, as they are meant.
+void settle_near(const TopicList& list, std::vector<ListedTopic>& typed, FileDoubts& doubts) {
+    for (ListedTopic& one : typed) {
+        const SpelledTopic spelled = list.spelled(one.topic);
+        if (spelled.spelling != TopicSpelling::near)
+            continue;
+        doubts.raise(
+            DoubtKind::topic,
+            {0, 0, "the list has no topic '" + one.topic + "'; did you mean '" + spelled.listed + "'?"});
+        if (!doubts.is_otherwise(DoubtKind::topic))
+            continue;
+        for (ListedTopic& piece : typed)
+            if (piece.parent == one.topic)
+                piece.parent = spelled.listed;
+        one.topic = spelled.listed;
+    }
+}
 
 std::vector<ListedTopic> topics_typed(const Context& context, const TopicsAddOptions& options,
                                       const TopicList& on_file) {
@@ -125,10 +156,17 @@ void print_unlisted(const Context& context, const Respelling& papers) {
 void print_added(const Context& context, const TopicsAddOptions& options, const TopicList& was,
                  const TopicList& is, const Respelling& papers) {
     std::size_t added = 0;
-    for (const ListedTopic& listed : is.topics())
-        added += was.find_alike(listed.topic) ? 0U : 1U;
+    std::vector<std::string> moved;
+    for (const ListedTopic& listed : is.topics()) {
+        const auto before = was.find_alike(listed.topic);
+        added += before ? 0U : 1U;
+        if (before && was.topics()[*before].parent != listed.parent)
+            moved.push_back(visible(listed.topic) + " (" + visible(listed.parent) + ")");
+    }
     context.out << "Topics of " << visible(options.subject) << ": " << added << " added, "
                 << is.topics().size() << " in the list.\n";
+    if (!moved.empty())
+        context.out << text_line("Now a piece of another topic: " + joined(moved, ", ") + ".");
     if (papers.parts > 0)
         context.out << text_line("Spelled as in the list now: the topics of " +
                                  count_text(papers.parts, "part") + " in " +
@@ -140,9 +178,13 @@ void print_added(const Context& context, const TopicsAddOptions& options, const 
 void add_to_list(const Context& context, const TopicsAddOptions& options) {
     check_printable(options.subject, 200, "--subject");
     Store store = context.store_to_write();
-    question_new_subject(context, store, options.subject);
+    FileDoubts doubts(options.accepted, {DoubtKind::subject, DoubtKind::topic});
+    question_subject(context, store, options.subject, doubts);
     const TopicList was = TopicLists::of(store, options.subject);
-    const std::vector<ListedTopic> typed = topics_typed(context, options, was);
+    std::vector<ListedTopic> typed = topics_typed(context, options, was);
+    if (!options.replace)
+        settle_near(was, typed, doubts);
+    refuse_open_doubts(context, doubts);
     const TopicList is = !options.topic.empty() ? with_topic(was, typed.front())
                                                 : with_topics(options.replace ? TopicList() : was, typed);
     const Store::Seen seen = store.seen();
@@ -184,11 +226,15 @@ std::map<std::string, TopicHolding> holdings_of(const Store& store, const std::s
     return holdings;
 }
 
-std::string indented(const TopicList& list, const ListedTopic& listed) {
-    std::string blanks;
-    for (const ListedTopic* at = &listed; !at->parent.empty(); at = &list.topics()[*list.find(at->parent)])
-        blanks += "  ";
-    return blanks + listed.topic;
+/// Below its parent, or with the parent's name where that stands elsewhere. `above` holds the topic right
+/// above and those that it is a piece of, the outermost first.
+std::string indented(const ListedTopic& listed, std::vector<std::string>& above) {
+    while (!above.empty() && above.back() != listed.parent)
+        above.pop_back();
+    const std::string text = std::string(2 * above.size(), ' ') + listed.topic +
+                             (above.empty() && !listed.parent.empty() ? " (of " + listed.parent + ")" : "");
+    above.push_back(listed.topic);
+    return text;
 }
 
 void print_list(const Context& context, const Store& store, const std::string& subject,
@@ -201,11 +247,13 @@ void print_list(const Context& context, const Store& store, const std::string& s
                  {"parts", Table::Align::right},
                  {"marks", Table::Align::right}});
     std::size_t place = 0;
+    std::vector<std::string> above;
     for (const ListedTopic& listed : list.topics()) {
         const TopicHolding holding = holdings[listed.topic];
         holdings.erase(listed.topic);
-        table.add_row({std::to_string(++place), indented(list, listed), std::to_string(holding.papers.size()),
-                       std::to_string(holding.parts), marks_number(holding.marks)});
+        table.add_row({std::to_string(++place), indented(listed, above),
+                       std::to_string(holding.papers.size()), std::to_string(holding.parts),
+                       marks_number(holding.marks)});
     }
     context.out << table;
     const std::size_t without = holdings[""].parts;
@@ -254,6 +302,7 @@ void add_topics_add(Command& topics) {
     command.flag("--replace", options->replace, "In place of the whole list on file").excludes(topic);
     command.flag("--yes", options->yes,
                  "Spell the topics of papers on file as the list does where they are nearly the same");
+    add_accept_option(command, options->accepted);
     options->csv.add_to(command);
     command.json();
     command.closing("Example:\n  inkturn topics add pure-topics.csv --subject pure\n"

@@ -174,8 +174,12 @@ std::size_t free_places(const Lesson& lesson) {
     return taken < lesson.places ? lesson.places - taken : 0; // some may have come without a place
 }
 
-std::vector<std::string> next_in_line(const Lesson& lesson, const LostByCandidate& lost) {
+std::vector<std::string> next_in_line(const Lesson& lesson, const LostByCandidate& lost,
+                                      const Elsewhere& elsewhere) {
     std::vector<std::string> codes = in_state(lesson, PlaceState::asked);
+    codes.erase(std::remove_if(codes.begin(), codes.end(),
+                               [&](const std::string& code) { return elsewhere.count(code) > 0; }),
+                codes.end());
     if (lesson.order == PlaceOrder::asked)
         return codes;
     const auto marks_of = [&](const std::string& code) {
@@ -228,8 +232,8 @@ bool settle_place(Lesson& lesson, const std::string& candidate, PlaceState to, D
 }
 
 std::vector<std::string> offer_free_places(Lesson& lesson, const LostByCandidate& lost, Day today,
-                                           std::size_t max) {
-    std::vector<std::string> offered = next_in_line(lesson, lost);
+                                           std::size_t max, const Elsewhere& elsewhere) {
+    std::vector<std::string> offered = next_in_line(lesson, lost, elsewhere);
     offered.resize(std::min({offered.size(), max, lesson.day < today ? 0 : free_places(lesson)}));
     for (const std::string& candidate : offered)
         get_asked(lesson, candidate).state = PlaceState::offered;
@@ -237,11 +241,12 @@ std::vector<std::string> offer_free_places(Lesson& lesson, const LostByCandidate
 }
 
 std::vector<std::string> decline_places(Lesson& lesson, const std::vector<std::string>& candidates,
-                                        const LostByCandidate& lost, Day today, Moment at) {
+                                        const LostByCandidate& lost, Day today, Moment at,
+                                        const Elsewhere& elsewhere) {
     const std::size_t before = free_places(lesson);
     for (const std::string& candidate : candidates)
         settle_place(lesson, candidate, PlaceState::declined, today, at);
-    return offer_free_places(lesson, lost, today, free_places(lesson) - before);
+    return offer_free_places(lesson, lost, today, free_places(lesson) - before, elsewhere);
 }
 
 } // namespace inkturn

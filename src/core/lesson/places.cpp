@@ -3,6 +3,7 @@
 #include "inkturn/base/error.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace inkturn {
 namespace {
@@ -23,12 +24,29 @@ Lesson with_all_waiting(Lesson lesson) {
     return lesson;
 }
 
+/// Those on file that overlap this one.
+std::vector<Lesson> others_then(const Lesson& lesson, const std::vector<Lesson>& on_file) {
+    std::vector<Lesson> others;
+    std::copy_if(on_file.begin(), on_file.end(), std::back_inserter(others),
+                 [&](const Lesson& other) { return other.id != lesson.id && overlap(lesson, other); });
+    return others;
+}
+
+[[noreturn]] void refuse_both(const Lesson& other, const PlaceAsked& there) {
+    const bool attended = there.state == PlaceState::attended;
+    throw Error("candidate " + there.candidate + (attended ? " attended" : " comes to") + " lesson " +
+                    other.id + " at the same time on " + iso(other.day) + ": nobody can be in both" +
+                    (attended ? "" : ", so decline that place first"),
+                Error::Kind::conflict);
+}
+
 } // namespace
 
-std::vector<std::string> placed_out_of_turn(const Lesson& lesson, const LostByCandidate& lost) {
+std::vector<std::string> placed_out_of_turn(const Lesson& lesson, const LostByCandidate& lost,
+                                            const Elsewhere& elsewhere) {
     std::vector<std::string> placed;
     bool anyone_waits = false;
-    for (const std::string& candidate : next_in_line(with_all_waiting(lesson), lost))
+    for (const std::string& candidate : next_in_line(with_all_waiting(lesson), lost, elsewhere))
         if (find_asked(lesson, candidate)->state == PlaceState::asked)
             anyone_waits = true;
         else if (anyone_waits)
@@ -41,20 +59,42 @@ bool overlap(const Lesson& a, const Lesson& b) {
            *b.start < *a.start + a.duration;
 }
 
+Elsewhere elsewhere_then(const Lesson& lesson, const std::vector<Lesson>& on_file) {
+    Elsewhere elsewhere;
+    for (const Lesson& other : others_then(lesson, on_file))
+        for (const std::string& code : those_who_come(other))
+            if (find_asked(lesson, code))
+                elsewhere.emplace(code, other.id);
+    return elsewhere;
+}
+
+void check_is_not_elsewhere(const Lesson& lesson, const std::string& candidate,
+                            const std::vector<Lesson>& on_file) {
+    for (const Lesson& other : others_then(lesson, on_file)) {
+        const PlaceAsked* there = find_asked(other, candidate);
+        if (there && comes(there->state))
+            refuse_both(other, *there);
+    }
+}
+
+std::vector<std::string> offered_elsewhere(const Lesson& lesson, const std::string& candidate,
+                                           const std::vector<Lesson>& on_file) {
+    std::vector<std::string> ids;
+    for (const Lesson& other : others_then(lesson, on_file)) {
+        const PlaceAsked* there = find_asked(other, candidate);
+        if (there && there->state == PlaceState::offered)
+            ids.push_back(other.id);
+    }
+    return ids;
+}
+
 void check_nobody_is_in_two(const Lesson& lesson, const std::vector<Lesson>& on_file) {
-    for (const Lesson& other : on_file) {
-        if (other.id == lesson.id || !overlap(lesson, other))
-            continue;
+    for (const Lesson& other : others_then(lesson, on_file))
         for (const PlaceAsked& asked : lesson.asked) {
             const PlaceAsked* there = find_asked(other, asked.candidate);
             if (there && clash(there->state, asked.state))
-                throw Error("candidate " + asked.candidate +
-                                (there->state == PlaceState::attended ? " attended" : " comes to") +
-                                " lesson " + other.id + " at the same time on " + iso(other.day) +
-                                ": nobody can be in both",
-                            Error::Kind::conflict);
+                refuse_both(other, *there);
         }
-    }
 }
 
 void check_can_be_changed(const Lesson& before, const Lesson& after) {
@@ -63,6 +103,12 @@ void check_can_be_changed(const Lesson& before, const Lesson& after) {
     if (is_moved && !in_state(before, PlaceState::attended).empty())
         throw Error("lesson " + before.id + " was attended on " + iso(before.day) +
                         ", so it can't be moved: plan another for what is still to come",
+                    Error::Kind::conflict);
+    const std::size_t taken = those_who_come(after).size() + in_state(after, PlaceState::offered).size();
+    if (after.places < before.places && after.places < taken)
+        throw Error("lesson " + before.id + " has " + std::to_string(taken) +
+                        " places offered or confirmed, so it can't have " + std::to_string(after.places) +
+                        ": decline some first, and leave them free",
                     Error::Kind::conflict);
 }
 

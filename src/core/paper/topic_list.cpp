@@ -122,6 +122,30 @@ TopicList with_topics(const TopicList& list, const std::vector<ListedTopic>& top
     return TopicList(std::move(all));
 }
 
+namespace {
+
+/// The topic and its pieces, behind those that its parent has already.
+TopicList moved_below_parent(const TopicList& list, std::size_t position) {
+    const ListedTopic& moved = list.topics()[position];
+    const std::vector<std::string> pieces = list.with_pieces({moved.topic});
+    const auto goes = [&](const std::string& topic) {
+        return std::find(pieces.begin(), pieces.end(), topic) != pieces.end();
+    };
+    const std::vector<std::string> of_parent = list.with_pieces({moved.parent});
+    const auto last = std::find_if_not(of_parent.rbegin(), of_parent.rend(), goes); // the parent at least
+    std::vector<ListedTopic> all;
+    for (const ListedTopic& one : list.topics()) {
+        if (!goes(one.topic))
+            all.push_back(one);
+        if (one.topic == *last)
+            for (const std::string& piece : pieces)
+                all.push_back(list.topics()[*list.find(piece)]);
+    }
+    return TopicList(std::move(all));
+}
+
+} // namespace
+
 TopicList with_topic(const TopicList& list, const ListedTopic& topic) {
     std::vector<ListedTopic> all = list.topics();
     const auto same = list.find_alike(topic.topic);
@@ -131,13 +155,14 @@ TopicList with_topic(const TopicList& list, const ListedTopic& topic) {
             if (one.parent == before.topic)
                 one.parent = topic.topic;
         all[*same] = {topic.topic, topic.parent.empty() ? before.parent : topic.parent};
-        return with_topics({}, all);
+        const TopicList renamed = with_topics({}, all);
+        return topic.parent.empty() || before.parent == renamed.topics()[*same].parent
+                   ? renamed
+                   : moved_below_parent(renamed, *same);
     }
-    std::size_t place = all.size();
-    if (const auto parent = list.find_alike(topic.parent); parent && !topic.parent.empty())
-        place = *list.find(list.with_pieces({list.topics()[*parent].topic}).back()) + 1;
-    all.insert(all.begin() + static_cast<std::ptrdiff_t>(place), topic);
-    return with_topics({}, all);
+    all.push_back(topic);
+    return topic.parent.empty() ? with_topics({}, all)
+                                : moved_below_parent(with_topics({}, all), list.topics().size());
 }
 
 } // namespace inkturn

@@ -114,6 +114,15 @@ std::string start_of_retry(const Retry& retry) {
     return ";" + to_text(retry.id) + "," + percent_encoded(retry.paper->id());
 }
 
+bool is_unchanged(std::string_view line) {
+    try {
+        checked_content(line);
+        return true;
+    } catch (const Error&) {
+        return false;
+    }
+}
+
 std::string to_text(const ReturnedLine& line) {
     std::string text = start_of_line(line.candidate);
     for (const LineRetry& retry : line.retries)

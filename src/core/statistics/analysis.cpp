@@ -97,23 +97,48 @@ TotalMoments total_moments(const ByTotal& by_total) {
     return moments;
 }
 
-Moments part_moments(const SameSet& set, std::size_t part) {
-    Moments moments;
-    Exact sum = 0;
-    Exact with_total = 0;
+/// Sums over those for whom a part counted.
+struct SumsWithTotal {
+    std::int64_t candidates = 0;
+    Exact part = 0;
     Exact totals = 0;
-    Exact squares = 0;
-    for (const auto& [total, same] : set.by_total) {
-        moments.candidates += same.counted[part];
-        sum += same.sums[part];
-        with_total += Exact(total) * same.sums[part];
-        totals += Exact(total) * same.counted[part];
-        squares += Exact(total) * total * same.counted[part];
+    Exact part_squares = 0;
+    Exact products = 0; ///< of part and total
+    Exact total_squares = 0;
+    void add(int marks, int total, std::int64_t times) {
+        candidates += times;
+        part += Exact(marks) * times;
+        totals += Exact(total) * times;
+        part_squares += Exact(marks) * marks * times;
+        products += Exact(marks) * total * times;
+        total_squares += Exact(total) * total * times;
     }
-    moments.part = scatter(moments.candidates, set.squares[part], sum, sum);
-    moments.with_total = scatter(moments.candidates, with_total, sum, totals);
-    moments.total = scatter(moments.candidates, squares, totals, totals);
-    return moments;
+    Moments moments() const {
+        return {candidates, scatter(candidates, part_squares, part, part),
+                scatter(candidates, products, part, totals),
+                scatter(candidates, total_squares, totals, totals)};
+    }
+    bool is_against_rest() const { return moments().with_total < moments().part; }
+};
+
+SumsWithTotal sums_with_total(const SameSet& set, std::size_t part) {
+    SumsWithTotal sums;
+    for (const auto& [total, same] : set.by_total)
+        for (const auto& [marks, candidates] : same.by_mark[part])
+            sums.add(marks, total, candidates);
+    return sums;
+}
+
+/// Whether those with more of a part have less of the rest, whichever one of them is left out.
+bool is_against_rest(const SameSet& set, std::size_t part, const SumsWithTotal& all) {
+    for (const auto& [total, same] : set.by_total)
+        for (const auto& [marks, candidates] : same.by_mark[part]) {
+            SumsWithTotal others = all;
+            others.add(marks, total, -1);
+            if (!others.is_against_rest())
+                return false;
+        }
+    return all.is_against_rest();
 }
 
 /// What a figure that takes two candidates lacks.
@@ -302,7 +327,8 @@ Figure share(Exact part, Exact whole, NoFigure otherwise) {
 
 PartAnalysis part_analysis(const Compared& compared, std::size_t part, const ClassMarks::PartSums& sums,
                            Marks max) {
-    const Moments moments = part_moments(compared.set, part);
+    const SumsWithTotal with_total = sums_with_total(compared.set, part);
+    const Moments moments = with_total.moments();
     const std::int64_t n = sums.counted;
     PartAnalysis analysis{max,
                           static_cast<std::size_t>(n),
@@ -316,7 +342,8 @@ PartAnalysis part_analysis(const Compared& compared, std::size_t part, const Cla
                           n == 0 ? Figure(NoFigure::no_candidate)
                                  : share(sums.overtime, sums.sum, NoFigure::nothing_earned),
                           sums.ran_out,
-                          {}};
+                          {},
+                          is_against_rest(compared.set, part, with_total)};
     analysis.remarks = remarks(analysis);
     return analysis;
 }
@@ -416,19 +443,19 @@ void ClassMarks::add(const std::vector<PartMarks>& parts) {
     SameSet& set = by_set_[std::move(is_set)];
     set.max = sum.max;
     ++set.candidates;
-    set.squares.resize(parts.size());
     add_questions(parts, set);
     SameTotal& same = set.by_total[sum.unaided().count()];
     ++same.candidates;
     same.counted.resize(parts.size());
     same.sums.resize(parts.size());
+    same.by_mark.resize(parts.size());
     for (std::size_t i = 0; i < parts.size(); ++i) {
         if (!parts[i].counts())
             continue;
         const std::int64_t unaided = parts[i].unaided().count();
         ++same.counted[i];
         same.sums[i] += unaided;
-        set.squares[i] += unaided * unaided;
+        ++same.by_mark[i][parts[i].unaided().count()];
         ++parts_[i].counted;
         parts_[i].sum += unaided;
         parts_[i].overtime += parts[i].overtime().count();
@@ -440,7 +467,7 @@ void ClassMarks::add(const std::vector<PartMarks>& parts) {
 
 PaperAnalysis ClassMarks::analysis() const {
     const std::vector<std::int64_t> nothing(parts_.size());
-    SameSet nobody{paper_.marks(), 0, {}, nothing, nothing, nothing};
+    SameSet nobody{paper_.marks(), 0, {}, nothing, nothing};
     std::vector<bool> is_set(parts_.size(), true);
     const SameSet* most = &nobody;
     std::int64_t everyone = 0;

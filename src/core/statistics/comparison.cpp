@@ -2,6 +2,7 @@
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/sitting/sitting.hpp"
+#include "inkturn/statistics/class_figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -33,25 +34,31 @@ struct Pair {
 struct Matched {
     std::vector<Pair> parts;
     std::vector<std::string> unlike;
+    std::vector<std::string> other_topics;
 };
 
-Matched matched_parts(const Paper& a, const Paper& b) {
+/// Whether both are stated, and not the same.
+bool differ(const std::string& topic, const std::string& other) {
+    return !topic.empty() && !other.empty() && topic != other;
+}
+
+Matched matched_parts(const std::vector<Part>& a, const std::vector<Part>& b) {
     std::map<std::string, std::size_t> left; // of the second
-    for (std::size_t i = 0; i < b.parts().size(); ++i)
-        left.emplace(b.parts()[i].label, i);
+    for (std::size_t i = 0; i < b.size(); ++i)
+        left.emplace(b[i].label, i);
     Matched matched;
-    for (std::size_t i = 0; i < a.parts().size(); ++i) {
-        const Part& part = a.parts()[i];
-        const auto found = left.find(part.label);
-        if (found == left.end() || b.parts()[found->second].max != part.max) {
-            matched.unlike.push_back(part.label);
-        } else {
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        const auto found = left.find(a[i].label);
+        if (found == left.end() || b[found->second].max != a[i].max)
+            matched.unlike.push_back(a[i].label);
+        else if (differ(a[i].topic, b[found->second].topic))
+            matched.other_topics.push_back(a[i].label);
+        else
             matched.parts.push_back({i, found->second});
-        }
         if (found != left.end())
             left.erase(found);
     }
-    for (const Part& part : b.parts())
+    for (const Part& part : b)
         if (left.count(part.label) > 0)
             matched.unlike.push_back(part.label);
     return matched;
@@ -139,6 +146,38 @@ Difference of_shares(Difference difference) {
         difference.interval =
             Interval{std::max(difference.interval->low, -1.0), std::min(difference.interval->high, 1.0)};
     return difference;
+}
+
+void add(Comparison& comparison, const Part& part, const Sample& a, const Sample& b) {
+    if (a.size > 0 && b.size > 0)
+        comparison.parts.push_back({part.label, part.topic, part.max, a, b, of_shares(welch(a, b))});
+}
+
+void finish(Comparison& comparison, Matched matched) {
+    comparison.unlike = std::move(matched.unlike);
+    comparison.other_topics = std::move(matched.other_topics);
+    allow_for_looks(comparison.parts);
+    std::stable_sort(comparison.parts.begin(), comparison.parts.end(),
+                     [](const PartCompared& x, const PartCompared& y) {
+                         return std::fabs(x.difference.difference) > std::fabs(y.difference.difference);
+                     });
+}
+
+/// What the closed class was set, with the topics that the paper has now.
+std::vector<Part> parts_of(const ClosedClassFigures& closed, const Paper& paper) {
+    std::vector<Part> parts;
+    for (const PartFigures& figures : closed.parts) {
+        const auto position = paper.find_part(figures.part);
+        parts.push_back({figures.part, figures.max, position ? paper.part(*position).topic : "", ""});
+    }
+    return parts;
+}
+
+/// Shares whose mean is known alone, varying as much as they can: each candidate has all or nothing.
+Sample widest_sample(const PartFigures& figures) {
+    const auto n = static_cast<double>(figures.candidates);
+    const double mean = figures.facility();
+    return {figures.candidates, mean, mean * (1 - mean) * n / (n - 1)};
 }
 
 std::size_t on_both(const Side& a, const Side& b) {
@@ -230,23 +269,25 @@ Comparison compare(const Side& a, const Side& b) {
     for (const Side* side : {&a, &b})
         for (const SittingOfPaper& sitting : side->sittings)
             check_covers(*side->paper, sitting.parts);
-    Matched matched = matched_parts(*a.paper, *b.paper);
+    Matched matched = matched_parts(a.paper->parts(), b.paper->parts());
     Comparison comparison;
     comparison.on_both = on_both(a, b);
     compare_totals(a, b, matched, comparison);
-    for (const Pair& pair : matched.parts) {
-        const Part& part = a.paper->part(pair.a);
-        PartCompared one{part.label, part.topic, part.max, shares(a, pair.a), shares(b, pair.b), {}};
-        one.difference = of_shares(welch(one.a, one.b));
-        if (one.a.size > 0 && one.b.size > 0)
-            comparison.parts.push_back(std::move(one));
-    }
-    comparison.unlike = std::move(matched.unlike);
-    allow_for_looks(comparison.parts);
-    std::stable_sort(comparison.parts.begin(), comparison.parts.end(),
-                     [](const PartCompared& x, const PartCompared& y) {
-                         return std::fabs(x.difference.difference) > std::fabs(y.difference.difference);
-                     });
+    for (const Pair& pair : matched.parts)
+        add(comparison, a.paper->part(pair.a), shares(a, pair.a), shares(b, pair.b));
+    finish(comparison, std::move(matched));
+    return comparison;
+}
+
+Comparison compare(const Side& a, const ClosedClassFigures& b, const Paper& paper) {
+    for (const SittingOfPaper& sitting : a.sittings)
+        check_covers(*a.paper, sitting.parts);
+    Matched matched = matched_parts(a.paper->parts(), parts_of(b, paper));
+    Comparison comparison;
+    comparison.closed = true;
+    for (const Pair& pair : matched.parts)
+        add(comparison, a.paper->part(pair.a), shares(a, pair.a), widest_sample(b.parts[pair.b]));
+    finish(comparison, std::move(matched));
     return comparison;
 }
 

@@ -8,7 +8,7 @@ constexpr double hard_below = 0.4;
 constexpr double easy_above = 0.9;
 constexpr double often_left_out_from = 0.2;
 constexpr double time_trap_from = 0.25;
-/// With fewer candidates a correlation below 0 is not a reason to check the marking. Common practice.
+/// With fewer candidates a correlation below 0 is no a reason to check the marking. Common practice.
 constexpr std::size_t min_candidates_to_doubt_marking = 10;
 constexpr std::size_t max_remarks = 2;
 
@@ -26,7 +26,7 @@ std::vector<Remark> remarks(const PartAnalysis& part) {
     std::vector<Remark> found;
     if (part.compared < PaperAnalysis::min_candidates_to_remark)
         return found;
-    if (part.compared >= min_candidates_to_doubt_marking && below(part.rest_correlation, 0))
+    if (part.compared >= min_candidates_to_doubt_marking && part.against_rest)
         found.push_back(Remark::check_marking);
     if (below(part.facility, hard_below))
         found.push_back(below(part.discrimination, poor_discrimination_below) ? Remark::hard_for_the_strong

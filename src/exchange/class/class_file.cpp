@@ -2,6 +2,9 @@
 
 #include "exchange/class/class_heading.hpp"
 #include "exchange/class/class_roll.hpp"
+#include "inkturn/base/ascii.hpp"
+
+#include <algorithm>
 
 namespace inkturn {
 
@@ -31,6 +34,16 @@ ClassFile read_class(Rows& rows, const ClassFileOptions& options, const PaperSou
         file.problems.add(error.problem());
     }
     return file;
+}
+
+std::string why_not_in_order(std::string_view text) {
+    std::size_t longest = 0; // of its numbers
+    for (std::size_t digits = 0; !text.empty(); text.remove_prefix(1)) {
+        digits = is_digit(text.front()) ? digits + 1 : 0;
+        longest = std::max(longest, digits);
+    }
+    return longest < 4 ? "write the year with four digits, such as 2026"
+                       : "no such day in the order that --date-order says";
 }
 
 } // namespace inkturn

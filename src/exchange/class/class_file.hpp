@@ -78,6 +78,9 @@ struct ClassFile {
     ProblemList problems; ///< everything else is whole only if this is empty
 };
 
+/// Why a text of the shape of a date is none in the order of --date-order.
+std::string why_not_in_order(std::string_view text);
+
 /// Reads a class's sittings (docs/formats/class-csv.md): long if the header has `part` or `in_time`,
 /// otherwise wide. A wide file's `total` is the row's unaided marks. Everything wrong with the file is a
 /// problem, what may be meant otherwise a doubt; what the paper source throws is passed on. Throws Error

@@ -66,7 +66,7 @@ std::optional<Day> ClassRoll::day(std::size_t column) {
     if (!day) {
         const std::string advice =
             !has_date_shape(text) || read_iso_day(text) ? "write dates as year-month-day, such as 2026-11-25"
-            : options_.date_order                       ? "no such day in the order that --date-order says"
+            : options_.date_order                       ? why_not_in_order(text)
                                   : "say which of the numbers is the day: use --date-order dmy, mdy or ymd";
         faults_.add(
             column, CellFault::date,

@@ -8,11 +8,18 @@
 namespace inkturn {
 namespace {
 
+bool is_of_kinds(const std::vector<DoubtKind>& kinds, std::size_t kind) {
+    return kinds.empty() ||
+           std::find(kinds.begin(), kinds.end(), static_cast<DoubtKind>(kind)) != kinds.end();
+}
+
 constexpr DoubtAnswer no_other{nullptr, nullptr};
 
 constexpr std::array<DoubtAnswers, doubt_kinds> all_answers{{
     {{"encoding", "reads the file in the encoding of --encoding all the same"}, no_other},
-    {{"subject", "gives the papers that it creates this subject"}, no_other},
+    {{"subject", "takes the subject as it is"}, no_other},
+    {{"new-topics", "puts them into the list as further topics"},
+     {"same-topics", "takes them for the topics of the list"}},
     {{"new-class", "makes it a further class"}, no_other},
     {{"old-dates", "keeps these dates"}, no_other},
     {{"max-rows", "reads the rows as maximum marks"}, {"max-candidates", "reads them as candidates"}},
@@ -41,14 +48,14 @@ const DoubtAnswers& answers_to(DoubtKind kind) {
     return all_answers[static_cast<std::size_t>(kind)];
 }
 
-FileDoubts::FileDoubts(const std::vector<std::string>& accepted) {
+FileDoubts::FileDoubts(const std::vector<std::string>& accepted, const std::vector<DoubtKind>& kinds) {
     for (const std::string& name : accepted) {
         std::string known;
         bool found = false;
         for (std::size_t i = 0; i < doubt_kinds; ++i) {
             for (const auto& [answer, given] : {std::pair(all_answers[i].as_read, Given::as_read),
                                                 std::pair(all_answers[i].otherwise, Given::otherwise)}) {
-                if (answer.name == nullptr)
+                if (answer.name == nullptr || !is_of_kinds(kinds, i))
                     continue;
                 known.append(known.empty() ? "" : ", ").append(answer.name);
                 if (name != answer.name)

@@ -14,6 +14,7 @@ namespace inkturn {
 enum class DoubtKind : std::uint8_t {
     encoding,        ///< bytes that say another encoding than the option
     subject,         ///< no paper or exam has it
+    topic,           ///< one of a list of topics that is nearly another one of it
     new_class,       ///< a class that is not on file, named almost as one that is
     date,            ///< more than a year back
     max_row,         ///< a row that may hold the maxima or be a candidate's
@@ -33,7 +34,7 @@ enum class DoubtKind : std::uint8_t {
     early,           ///< a re-attempt before its window opens
     nothing_retried  ///< a re-attempt with - in every part
 };
-constexpr std::size_t doubt_kinds = 20;
+constexpr std::size_t doubt_kinds = 21;
 
 /// What is doubted where --encoding contradicts the file.
 constexpr const char* valid_utf8_doubt =
@@ -62,8 +63,9 @@ struct FileDoubt {
 class FileDoubts {
   public:
     FileDoubts() = default;
-    /// Throws Error where a name is no answer, or both answers to one doubt are given.
-    explicit FileDoubts(const std::vector<std::string>& accepted);
+    /// Throws Error where a name answers none of these kinds (all if there are none), or both answers to one
+    /// doubt are given.
+    explicit FileDoubts(const std::vector<std::string>& accepted, const std::vector<DoubtKind>& kinds = {});
 
     /// Doubts what is at a place, unless that kind was answered.
     void raise(DoubtKind kind, Problem at);

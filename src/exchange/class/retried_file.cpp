@@ -199,11 +199,14 @@ std::optional<Day> RetriedRows::day_in(std::size_t column) {
     if (!day)
         day = options_.date_order ? read_day_in_order(written, *options_.date_order) : orders_.read(written);
     if (!day) {
-        const bool is_ordered = has_date_shape(written) && !options_.date_order;
-        table_.report(column, is_ordered ? "'" + written +
-                                               "': say which of the numbers is the day: use --date-order "
-                                               "dmy, mdy or ymd"
-                                         : why_no_day(written));
+        const bool is_ordered = has_date_shape(written) && written.find('-') != 4;
+        table_.report(column, !is_ordered
+                                  ? why_no_day(written)
+                                  : "'" + written + "': " +
+                                        (options_.date_order
+                                             ? why_not_in_order(written)
+                                             : "say which of the numbers is the day: use --date-order "
+                                               "dmy, mdy or ymd"));
         return std::nullopt;
     }
     if (*day > options_.today) {
@@ -313,7 +316,9 @@ bool RetriedEntry::is_blank() const {
 
 RetriedFile read_retried(Rows& rows, const RetriedFileOptions& options) {
     RetriedFile file;
-    file.doubts = FileDoubts(options.accepted);
+    file.doubts =
+        FileDoubts(options.accepted, {DoubtKind::encoding, DoubtKind::date, DoubtKind::column,
+                                      DoubtKind::known_code, DoubtKind::early, DoubtKind::nothing_retried});
     try {
         HeadedTable table(rows, file.problems, is_retried_header, no_retried_header);
         RetriedRows(table, options, file).read();

@@ -235,6 +235,22 @@ void RetriedCheck::take(const RetriedEntry& entry, Candidate& candidate, const R
         record(entry, candidate, id, *marks, day);
 }
 
+/// `other marks: 2a=4 on file, 2a=3 here`.
+std::string marks_that_differ(const Paper& paper, const std::vector<std::size_t>& parts,
+                              const std::vector<PartMarks>& on_file,
+                              const std::optional<std::vector<PartMarks>>& said) {
+    if (!said)
+        return "marks for other parts";
+    std::string text;
+    for (std::size_t i = 0; i < parts.size(); ++i)
+        if (!same_marks({on_file[i]}, {(*said)[i]})) {
+            const std::string part = paper.part(parts[i]).label + "=";
+            text.append(text.empty() ? "other marks: " : ", ")
+                .append(part + to_text(on_file[i]) + " on file, " + part + to_text((*said)[i]) + " here");
+        }
+    return text;
+}
+
 /// Whether the turn was recorded already: with the same marks it stays, with others there is a problem.
 bool RetriedCheck::is_on_file(const RetriedEntry& entry, const SittingRecord& record, const RetryId& id,
                               const RetryMarks& marks, Day day) {
@@ -252,20 +268,20 @@ bool RetriedCheck::is_on_file(const RetriedEntry& entry, const SittingRecord& re
             tried.push_back(question.parts[i]);
             on_file.push_back(found->parts[i]);
         }
-    bool same = false;
+    std::optional<std::vector<PartMarks>> said; // nothing: other parts were tried
     try {
-        same = found->day == day &&
-               same_marks(on_file, marks_from_entries(*record.paper, tried, marks.entries, marks.rest));
+        said = marks_from_entries(*record.paper, tried, marks.entries, marks.rest);
     } catch (const Error&) {
-        same = false; // other parts were tried
     }
-    if (same)
+    const bool same = said && same_marks(on_file, *said);
+    if (same && found->day == day)
         ++retried_.unchanged;
     else
         retried_.problems.add(problem_at(
-            entry.at,
-            Error("retry " + to_text(id) + " was recorded on " + iso(found->day) + " with other marks",
-                  Error::Kind::conflict, Error::Remedy::undo_retry, to_text(id))));
+            entry.at, Error("retry " + to_text(id) + " was recorded on " + iso(found->day) + " with " +
+                                (same ? "the same marks, and here it is dated " + iso(day)
+                                      : marks_that_differ(*record.paper, tried, on_file, said)),
+                            Error::Kind::conflict, Error::Remedy::undo_retry, to_text(id))));
     return true;
 }
 

@@ -1,5 +1,7 @@
 #include "exchange/class/retried_lines.hpp"
 
+#include "inkturn/base/ascii.hpp"
+#include "inkturn/base/error.hpp"
 #include "inkturn/base/long_ago.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/base/utf8.hpp"
@@ -7,92 +9,195 @@
 
 #include <algorithm>
 #include <map>
+#include <string>
 #include <utility>
+#include <vector>
 
 namespace inkturn {
 namespace {
 
-/// A row may hold several lines, and words about them.
-class LinesInRow {
+/// A text without what a mail program or a keyboard puts into a line: blanks, ends of rows, and `>` where a
+/// row begins.
+struct Packed {
+    explicit Packed(std::string_view text) {
+        bool row_begins = true;
+        std::size_t row = 0;
+        for (std::size_t i = 0; i < text.size();) {
+            const std::size_t blank = blank_length(text.substr(i));
+            const bool ends_row = text[i] == '\n' || text[i] == '\r';
+            if (blank == 0 && !ends_row && !(row_begins && text[i] == '>')) {
+                signs += text[i];
+                from.push_back(i);
+                rows.push_back(row);
+                row_begins = false;
+            }
+            row += static_cast<std::size_t>(text[i] == '\n');
+            row_begins = row_begins || ends_row;
+            i += std::max<std::size_t>(blank, 1);
+        }
+        lower = lower_case(signs);
+    }
+
+    std::string signs;
+    std::string lower;             ///< the same in lower case
+    std::vector<std::size_t> from; ///< where in the text each of them stands
+    std::vector<std::size_t> rows; ///< in which row, from 0
+};
+
+bool ends_line(std::string_view word) {
+    return contains(lower_case(word), line_ends);
+}
+
+/// Whether a word can be a piece of a line that lost its start.
+bool is_piece(std::string_view word) {
+    return ends_line(word) || (contains(word, "=") && word.find_first_of(",;") != std::string_view::npos);
+}
+
+/// Whether one of the row's words, between blanks, is so.
+bool has_word(std::string_view row, bool (*is_so)(std::string_view word)) {
+    std::size_t start = 0;
+    for (std::size_t i = 0; i < row.size();) {
+        const std::size_t blank = blank_length(row.substr(i));
+        if (blank > 0 && is_so(row.substr(start, i - start)))
+            return true;
+        i += std::max<std::size_t>(blank, 1);
+        start = blank > 0 ? i : start;
+    }
+    return is_so(row.substr(start));
+}
+
+std::vector<std::string_view> rows_of(std::string_view text) {
+    std::vector<std::string_view> rows;
+    while (!text.empty()) {
+        const std::size_t end = text.find('\n');
+        rows.push_back(text.substr(0, end));
+        text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
+    }
+    return rows;
+}
+
+/// Lines among the words of a message; one may run over several rows.
+class LinesInText {
   public:
-    LinesInRow(std::string_view row, std::size_t number, const RetriedFileOptions& options, RetriedFile& file,
-               std::map<std::string, std::size_t, std::less<>>& rows_of_lines)
-        : row_(row), number_(number), options_(options), file_(file), rows_of_lines_(rows_of_lines) {}
+    LinesInText(std::string_view text, const RetriedFileOptions& options, RetriedFile& file)
+        : text_(text), rows_(rows_of(text)), packed_(text), options_(options), file_(file) {}
 
     void read() {
-        std::size_t start = row_.find(line_begins);
-        if (start == std::string_view::npos)
-            start = row_.find(line_ends) != std::string_view::npos || contains(row_, "=") ? 0 : row_.size();
-        while (start < row_.size()) {
-            const std::size_t next = row_.find(line_begins, start + 1);
-            const std::string_view rest = row_.substr(start, next - start);
-            const std::size_t end = rest.find(line_ends);
-            take(trimmed(rest.substr(0, end == std::string_view::npos ? end : end + line_ends.size())),
-                 start);
-            start = next;
+        std::size_t row = 0; // the first that holds nothing of the lines so far
+        for (std::size_t start = packed_.lower.find(line_begins); start != std::string::npos;) {
+            take_pieces(row, packed_.rows[start]);
+            const std::size_t end = end_of(start);
+            row = packed_.rows[end - 1] + 1;
+            take(line_between(start, end), place_of(start));
+            start = packed_.lower.find(line_begins, end);
         }
+        take_pieces(row, rows_.size());
     }
 
   private:
-    Problem at(std::size_t start, std::string message = {}) const {
-        return {number_, character_count(row_.substr(0, start)) + 1, std::move(message)};
+    Problem place_of(std::size_t sign) const {
+        const std::size_t row = packed_.rows[sign];
+        const auto in_row = static_cast<std::size_t>(text_.data() + packed_.from[sign] - rows_[row].data());
+        return {row + 1, character_count(rows_[row].substr(0, in_row)) + 1, {}};
     }
 
-    void take(std::string_view text, std::size_t start) {
+    /// The sign after the line that starts there: after its end, or where it was cut, after what its row
+    /// holds of it.
+    std::size_t end_of(std::size_t start) const {
+        const std::size_t next = std::min(packed_.lower.find(line_begins, start + 1), packed_.signs.size());
+        std::size_t in_row = start;
+        while (in_row < next && packed_.rows[in_row] == packed_.rows[start])
+            ++in_row;
+        const std::size_t end = packed_.lower.find(line_ends, start);
+        if (end >= next || (end > in_row && !is_one_line(start, end + line_ends.size())))
+            return in_row;
+        return end + line_ends.size();
+    }
+
+    /// Whether what runs over several rows is one line, and not the words of a message.
+    bool is_one_line(std::size_t start, std::size_t end) const {
+        if (is_unchanged(line_between(start, end)))
+            return true;
+        for (std::size_t i = start + 1; i < end; ++i) {
+            const bool is_in_row = packed_.rows[i] == packed_.rows[i - 1];
+            if (is_in_row && packed_.from[i] - packed_.from[i - 1] > 1)
+                return false;
+        }
+        return true;
+    }
+
+    /// As the page made it, whatever a keyboard made of the words at its ends.
+    std::string line_between(std::size_t start, std::size_t end) const {
+        std::string line = packed_.signs.substr(start, end - start);
+        line.replace(0, line_begins.size(), line_begins);
+        const std::size_t last = line.size() - line_ends.size();
+        if (packed_.lower.compare(start + last, line_ends.size(), line_ends) == 0)
+            line.replace(last, line_ends.size(), line_ends);
+        return line;
+    }
+
+    void take_pieces(std::size_t row, std::size_t end) {
+        for (; row < end; ++row)
+            if (has_word(rows_[row], is_piece))
+                take(std::string(trimmed(rows_[row])), {row + 1, 1, {}});
+    }
+
+    void take(const std::string& text, const Problem& place) {
         ++file_.rows;
         try {
             const ReturnedLine line = parse_returned_line(text);
-            const auto [first, is_new] = rows_of_lines_.emplace(text, number_);
+            const auto [first, is_new] = rows_of_lines_.emplace(text, place.line);
             if (!is_new)
                 throw Error("this is the line of row " + std::to_string(first->second) +
                             " again: leave one of them out");
             for (const LineRetry& retry : line.retries)
-                add(line.candidate, retry, start);
+                add(line.candidate, retry, place);
         } catch (const Error& error) {
-            file_.problems.add({number_, at(start).column, error.what(), error.remedy(), error.about()});
+            file_.problems.add({place.line, place.column, error.what(), error.remedy(), error.about()});
         }
     }
 
-    void add(const std::string& candidate, const LineRetry& retry, std::size_t start) {
-        RetriedEntry entry{candidate, retry.id, retry.paper, {}, retry.day, {}, false, false, at(start)};
-        check_day_of(retry, start);
+    void add(const std::string& candidate, const LineRetry& retry, const Problem& place) {
+        RetriedEntry entry{candidate, retry.id, retry.paper, {}, retry.day, {}, false, false, place};
+        check_day_of(retry, place);
         for (const Entry& typed : retry.entries)
-            entry.marks.push_back({typed.part, typed.marks, {}, at(start)});
+            entry.marks.push_back({typed.part, typed.marks, {}, place});
         file_.entries.push_back(std::move(entry));
     }
 
-    void check_day_of(const LineRetry& retry, std::size_t start) {
+    void check_day_of(const LineRetry& retry, const Problem& place) {
         if (retry.day > options_.today)
             throw Error("retry " + to_text(retry.id) + " is dated " + iso(retry.day) + ", after today, " +
                         iso(options_.today) + ": correct the day on the page");
         if (is_long_ago(retry.day, options_.today))
-            file_.doubts.raise(DoubtKind::date,
-                               at(start, "retry " + to_text(retry.id) + " is dated " + day_text(retry.day) +
-                                             ", more than a year back"));
+            file_.doubts.raise(DoubtKind::date, {place.line, place.column,
+                                                 "retry " + to_text(retry.id) + " is dated " +
+                                                     day_text(retry.day) + ", more than a year back"});
     }
 
-    std::string_view row_;
-    std::size_t number_;
+    std::string_view text_;
+    std::vector<std::string_view> rows_;
+    Packed packed_;
     const RetriedFileOptions& options_;
     RetriedFile& file_;
-    std::map<std::string, std::size_t, std::less<>>& rows_of_lines_;
+    std::map<std::string, std::size_t> rows_of_lines_;
 };
 
 } // namespace
 
 bool holds_returned_lines(std::string_view text) {
-    return contains(text, line_begins) || contains(text, line_ends);
+    if (contains(Packed(text).lower, line_begins))
+        return true;
+    const std::vector<std::string_view> rows = rows_of(text);
+    return std::any_of(rows.begin(), rows.end(),
+                       [](std::string_view row) { return has_word(row, ends_line); });
 }
 
 RetriedFile read_retried_lines(std::string_view text, const RetriedFileOptions& options) {
     RetriedFile file;
-    file.doubts = FileDoubts(options.accepted);
-    std::map<std::string, std::size_t, std::less<>> rows_of_lines;
-    for (std::size_t number = 1; !text.empty(); ++number) {
-        const std::size_t end = text.find('\n');
-        LinesInRow(text.substr(0, end), number, options, file, rows_of_lines).read();
-        text = end == std::string_view::npos ? std::string_view() : text.substr(end + 1);
-    }
+    file.doubts = FileDoubts(options.accepted, {DoubtKind::date, DoubtKind::known_code, DoubtKind::early,
+                                                DoubtKind::nothing_retried});
+    LinesInText(text, options, file).read();
     return file;
 }
 

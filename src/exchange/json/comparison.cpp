@@ -23,36 +23,49 @@ Json value_of(const Difference& difference) {
             {"p", or_null(difference.p)}};
 }
 
-Json value_of(const PartCompared& part) {
+Json value_of(const PartCompared& part, bool closed) {
+    Json second = value_of(part.b);
+    if (closed)
+        second["deviation"] = nullptr; // the widest there can be: not the class's own
     return {{"part", part.label},
             {"topic", null_if_empty(part.topic)},
             {"max", part.max.count()},
-            {"facility", {{"first", value_of(part.a)}, {"second", value_of(part.b)}}},
+            {"facility", {{"first", value_of(part.a)}, {"second", std::move(second)}}},
             {"difference", value_of(part.difference)},
             {"adjusted_p", part.difference.interval ? Json(part.adjusted_p) : Json(nullptr)},
             {"beyond_chance", part.is_beyond_chance()}};
 }
 
+/// Of two papers, in one or over a closed class.
+Json value_of(const Paper& a, const std::string& b, const Comparison& comparison, WhichSitting which) {
+    Json parts = Json::array();
+    for (const PartCompared& part : comparison.parts)
+        parts.push_back(value_of(part, comparison.closed));
+    Json total = {{"max", comparison.max.count()},
+                  {"first", value_of(comparison.a)},
+                  {"second", value_of(comparison.b)},
+                  {"difference", value_of(comparison.total)}};
+    return {{"papers", {{"first", a.id()}, {"second", b}}},
+            {"sitting_counted", name(which)},
+            {"on_both", comparison.on_both},
+            {"without_total", comparison.without_total},
+            {"total", comparison.closed ? Json(nullptr) : std::move(total)},
+            {"parts", std::move(parts)},
+            {"parts_left_out", comparison.unlike},
+            {"parts_on_other_topics", comparison.other_topics}};
+}
+
 } // namespace
 
 std::string json_of(const Side& a, const Side& b, const Comparison& comparison, WhichSitting which) {
-    Json parts = Json::array();
-    for (const PartCompared& part : comparison.parts)
-        parts.push_back(value_of(part));
-    Json unlike = Json::array();
-    for (const std::string& label : comparison.unlike)
-        unlike.push_back(label);
-    return text_of({{"papers", {{"first", a.paper->id()}, {"second", b.paper->id()}}},
-                    {"sitting_counted", name(which)},
-                    {"on_both", comparison.on_both},
-                    {"without_total", comparison.without_total},
-                    {"total",
-                     {{"max", comparison.max.count()},
-                      {"first", value_of(comparison.a)},
-                      {"second", value_of(comparison.b)},
-                      {"difference", value_of(comparison.total)}}},
-                    {"parts", std::move(parts)},
-                    {"parts_left_out", std::move(unlike)}});
+    return text_of(value_of(*a.paper, b.paper->id(), comparison, which));
+}
+
+std::string json_of(const Side& a, const ClosedClassFigures& b, const Comparison& comparison,
+                    WhichSitting which) {
+    Json json = value_of(*a.paper, b.paper, comparison, which);
+    json["closed_class"] = {{"class", b.of_class}, {"date", iso(b.day)}};
+    return text_of(json);
 }
 
 } // namespace inkturn

@@ -25,10 +25,15 @@ Json value_of(const Lesson& lesson) {
             {"asked", lesson.asked.size()}};
 }
 
-Json value_of(const PlaceAsked& asked, const std::optional<Marks>& lost) {
-    return {{"candidate", asked.candidate}, {"asked_at", iso(asked.at)},
-            {"topics", asked.topics},       {"remark", null_if_empty(asked.remark)},
-            {"state", name(asked.state)},   {"lost", count_or_null(lost)}};
+Json value_of(const PlaceAsked& asked, const std::optional<Marks>& lost, const Elsewhere& elsewhere) {
+    const auto other = elsewhere.find(asked.candidate);
+    return {{"candidate", asked.candidate},
+            {"asked_at", iso(asked.at)},
+            {"topics", asked.topics},
+            {"remark", null_if_empty(asked.remark)},
+            {"state", name(asked.state)},
+            {"lost", count_or_null(lost)},
+            {"comes_to", other == elsewhere.end() ? Json(nullptr) : Json(other->second)}};
 }
 
 } // namespace
@@ -50,15 +55,15 @@ std::string json_of(const std::vector<Lesson>& lessons) {
     return text_of({{"lessons", std::move(list)}});
 }
 
-std::string json_of(const Lesson& lesson, const LostByCandidate& lost) {
+std::string json_of(const Lesson& lesson, const LostByCandidate& lost, const Elsewhere& elsewhere) {
     Json json = value_of(lesson);
     Json asked = Json::array();
     for (const PlaceAsked& one : lesson.asked) {
         const auto found = lost.find(one.candidate);
-        asked.push_back(value_of(one, found == lost.end() ? std::nullopt : found->second));
+        asked.push_back(value_of(one, found == lost.end() ? std::nullopt : found->second, elsewhere));
     }
     json["asked"] = std::move(asked);
-    json["next_in_line"] = next_in_line(lesson, lost);
+    json["next_in_line"] = next_in_line(lesson, lost, elsewhere);
     return text_of(json);
 }
 

@@ -10,7 +10,7 @@ namespace inkturn {
 
 std::string json_of(const std::vector<Lesson>& lessons);
 /// With those who wait in the order in which they come next.
-std::string json_of(const Lesson& lesson, const LostByCandidate& lost);
+std::string json_of(const Lesson& lesson, const LostByCandidate& lost, const Elsewhere& elsewhere = {});
 std::string json_of(const RunSheet& sheet);
 
 } // namespace inkturn

@@ -52,7 +52,7 @@ std::string json_of(const Paper& paper) {
     return text_of(value_of(paper));
 }
 
-std::string json_of(const Paper& paper, const std::vector<ClosedClassFigures>& closed) {
+std::string json_of(const Paper& paper, const std::vector<ClosedClassFigures>& closed, bool keep_unseen) {
     Json list = Json::array();
     for (const ClosedClassFigures& figures : closed) {
         Json parts = Json::array();
@@ -67,6 +67,8 @@ std::string json_of(const Paper& paper, const std::vector<ClosedClassFigures>& c
             {{"class", figures.of_class}, {"date", iso(figures.day)}, {"parts", std::move(parts)}});
     }
     Json json = value_of(paper);
+    if (keep_unseen)
+        json["keep_unseen"] = true;
     if (!list.empty())
         json["closed_classes"] = std::move(list);
     return text_of(json);

@@ -54,6 +54,8 @@ std::string labels_beyond_chance(const Comparison& comparison, bool a_is_higher)
 
 std::string finding_on_totals(const Comparison& comparison, const SideNames& names) {
     const Difference& total = comparison.total;
+    if (comparison.closed)
+        return "Of a closed class no totals are kept: compared are the parts.";
     if (!total.interval)
         return "Nothing can be said of the totals: each side needs two candidates who were set the same "
                "parts, "
@@ -128,6 +130,10 @@ std::string comparison_notes(const Comparison& comparison) {
         "Differences are the first less the second, by unaided marks, with Welch's 95% interval. "
         "Beyond chance: if classes are alike, at most one such page in 20 names a part. It doesn't say "
         "why they differ.");
+    if (comparison.closed)
+        lines +=
+            text_line("How much the closed class's marks varied was not kept. They are taken to vary as much "
+                      "as they can, so what is beyond chance here is so whatever they were.");
     const auto untested = comparison.parts.size() - comparison.parts_tested();
     if (untested > 0)
         lines +=
@@ -144,6 +150,9 @@ std::string comparison_notes(const Comparison& comparison) {
     if (!comparison.unlike.empty())
         lines += text_line("Parts that only one paper has, or that have other maxima, are left out: " +
                            joined(comparison.unlike, ", ") + ".");
+    if (!comparison.other_topics.empty())
+        lines += text_line("Parts that are about another topic in the other paper are left out: " +
+                           joined(comparison.other_topics, ", ") + ".");
     return lines;
 }
 

@@ -356,8 +356,6 @@ std::string subject_text(const SubjectAhead& subject, Day today) {
     return wrapped(text, text_width()) + '\n';
 }
 
-namespace {
-
 std::string not_placed_text(const Timetable& timetable) {
     std::vector<WorkItem> items;
     Seconds longest{0};
@@ -377,6 +375,24 @@ std::string not_placed_text(const Timetable& timetable) {
     return text;
 }
 
+namespace {
+
+/// Where no plan fits it all: what has no day, so that the rest is not taken to have none.
+std::string short_by_text(const Timetable& timetable) {
+    const std::string short_by = length_text(timetable.short_by) + ", whatever the plan.";
+    const std::vector<WorkItem> left = timetable.not_placed();
+    if (std::any_of(left.begin(), left.end(),
+                    [](const WorkItem& item) { return item.kind() != WorkKind::sit; }))
+        return "It does not fit: short by " + short_by;
+    if (left.empty())
+        return "What still has days left has its day, but room for what is likely to be missed later is "
+               "short "
+               "by " +
+               short_by;
+    return "Not every paper still to be sat has a day: short by " + short_by +
+           " All else that still has days left has one.";
+}
+
 } // namespace
 
 std::string verdict_text(const Timetable& timetable) {
@@ -390,7 +406,7 @@ std::string verdict_text(const Timetable& timetable) {
         return std::string(all ? "It fits" : "What still has days left fits") +
                ": no day has more planned than its time.\n";
     case PlanFit::too_little_time:
-        return "It does not fit: short by " + length_text(timetable.short_by) + ", whatever the plan.\n";
+        return text_line(short_by_text(timetable));
     case PlanFit::not_found:
         if (timetable.not_placed_time == Seconds(0))
             return wrapped(std::string(all ? "All of it" : "All that still has days left") +

@@ -44,6 +44,10 @@ std::string subject_text(const SubjectAhead& subject, Day today);
 /// How much time is reserved for retries, and whose marks that is based on; empty if there is none.
 std::string expected_text(const Timetable& timetable);
 
+/// What has days left, and none with room, but for whole papers: those are told beside their subject. Empty
+/// where there is none.
+std::string not_placed_text(const Timetable& timetable);
+
 /// Whether all the work fits, in a line; empty if there is none.
 std::string verdict_text(const Timetable& timetable);
 

@@ -62,6 +62,38 @@ TEST_CASE("nobody confirms two lessons at one time, or attends both") {
         check_nobody_is_in_two(at_hour("b", 17, here("K01", PlaceState::confirmed).asked), {there}));
 }
 
+TEST_CASE("who comes to another lesson at that time is passed over") {
+    Lesson lesson = at_hour("b", 16,
+                            {place("K01", 0, PlaceState::asked), place("K02", 1, PlaceState::asked),
+                             place("K03", 2, PlaceState::asked)});
+    const std::vector<Lesson> on_file{
+        lesson,
+        at_hour("a", 16, {place("K01", 0, PlaceState::confirmed), place("K03", 1, PlaceState::offered)}),
+        at_hour("c", 17, {place("K02", 0, PlaceState::confirmed)})};
+    const Elsewhere elsewhere = elsewhere_then(lesson, on_file);
+    CHECK(elsewhere == Elsewhere{{"K01", "a"}});
+    CHECK(next_in_line(lesson, {}, elsewhere) == Codes{"K02", "K03"});
+    CHECK_THROWS_WITH(check_is_not_elsewhere(lesson, "K01", on_file), Contains("comes to lesson a"));
+    CHECK_NOTHROW(check_is_not_elsewhere(lesson, "K02", on_file));
+    CHECK(offered_elsewhere(lesson, "K03", on_file) == Codes{"a"});
+    CHECK(offer_free_places(lesson, {}, monday, 1, elsewhere) == Codes{"K02"});
+    CHECK(decline_places(lesson, {"K02"}, {}, monday, Moment{monday}, elsewhere) == Codes{"K03"});
+}
+
+TEST_CASE("a lesson keeps at least the places that are taken") {
+    Lesson before = at_hour("a", 16,
+                            {place("K01", 0, PlaceState::confirmed), place("K02", 1, PlaceState::offered),
+                             place("K03", 2, PlaceState::asked)});
+    Lesson after = before;
+    after.places = 2;
+    CHECK_NOTHROW(check_can_be_changed(before, after));
+    after.places = 1;
+    CHECK_THROWS_WITH(check_can_be_changed(before, after), Contains("2 places offered or confirmed"));
+    before.places = 1; // some may come without one
+    after.asked[2].state = PlaceState::attended;
+    CHECK_NOTHROW(check_can_be_changed(before, after));
+}
+
 TEST_CASE("those with a place before somebody who waits and asked earlier are out of turn") {
     Lesson lesson = at_hour("a", 16,
                             {place("K01", 0, PlaceState::asked), place("K02", 1, PlaceState::confirmed),

@@ -40,6 +40,23 @@ TEST_CASE("figures of a part that fewer than five did are left out, as they woul
     CHECK(figures[0].part == "1");
 }
 
+TEST_CASE("a class is held against a closed one as if that had varied as much as it can") {
+    const Side side = side_of({"5 1", "5 2", "4 1", "5 0", "5 1", "5 2"});
+    const ClosedClassFigures closed{
+        "tuesday", day(0), "p", {{"1", Marks(5), 10, Marks(10), Marks(10)}, {"3", Marks(2), 10, {}, {}}}};
+    const Comparison found = compare(side, closed, *side.paper);
+    REQUIRE(found.parts.size() == 1);
+    CHECK(found.closed);
+    CHECK(found.parts[0].label == "1");
+    CHECK_THAT(found.parts[0].b.mean, WithinAbs(0.2, 1e-12));
+    // As of candidates of whom two have all and eight nothing.
+    std::vector<double> shares(10, 0);
+    shares[0] = shares[1] = 1;
+    CHECK_THAT(found.parts[0].b.variance, WithinAbs(sample_of(shares).variance, 1e-12));
+    CHECK(found.parts[0].is_beyond_chance());
+    CHECK(found.unlike == std::vector<std::string>{"2", "3"});
+}
+
 TEST_CASE("figures that no candidates could have are refused") {
     const auto refused = [](const PartFigures& part) {
         return refusal_of([&] { check_figures({"tuesday", day(0), "p", {part}}); });

@@ -102,6 +102,21 @@ TEST_CASE("papers are compared by the labels of parts that have the same maximum
     CHECK(found.b.mean == 5);
 }
 
+TEST_CASE("parts about another topic are no counterparts") {
+    const auto on = [](const std::string& one, const std::string& two) {
+        return std::make_shared<const Paper>(
+            PaperHead{"p", "", "", std::nullopt, RetryBy::question},
+            std::vector<Part>{{"1", Marks(4), one, ""}, {"2", Marks(6), two, ""}});
+    };
+    const auto now = on("vectors", "series");
+    const Comparison found =
+        compare(side_of(now, "A", {"4 6", "2 3"}), side_of(on("surds", ""), "B", {"0 6", "1 2"}));
+    CHECK(labels(found.parts) == "2");
+    CHECK(found.other_topics == std::vector<std::string>{"1"});
+    CHECK(found.unlike.empty());
+    CHECK(found.max == Marks(6));
+}
+
 TEST_CASE("candidates on both sides are counted, and a side of nobody compares nothing") {
     const auto paper = paper_of("p", {4, 6});
     const Side side = side_of(paper, "A", {"4 6", "2 3"});

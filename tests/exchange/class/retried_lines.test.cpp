@@ -65,6 +65,33 @@ TEST_CASE("lines of several candidates are re-attempts, whatever message stands 
     CHECK(read(of_k05 + of_k06).added.size() == 3); // on one row
 }
 
+TEST_CASE("blanks, rows that a mail program made and capitals at its ends make no difference to a line") {
+    const std::size_t half = of_k05.size() / 2;
+    const auto added = [](const std::string& text) {
+        const ClassRetried retried = read(text);
+        return retried.problems.empty() ? retried.added.size() : 0;
+    };
+    std::string spaced = of_k05;
+    for (std::size_t i = spaced.find(';'); i != std::string::npos; i = spaced.find(';', i + 3))
+        spaced.insert(i, "\xC2\xA0").insert(i + 3, " ");
+    CHECK(added(spaced) == 2);
+    CHECK(added("I" + of_k05.substr(1, of_k05.size() - 3) + "ND") == 2);
+    CHECK(added("> " + of_k05.substr(0, half) + " \r\n> " + of_k05.substr(half) + "\r\nThanks") == 2);
+    CHECK(added(of_k05.substr(0, half) + "\n" + of_k05.substr(half) + "\n" + of_k06) == 3);
+    CHECK(added("Hello, a = b and so on\n" + of_k05) == 2);
+}
+
+TEST_CASE("a line that was cut is not joined with the words or the line after it") {
+    const auto found = problems(of_k05.substr(0, 40) + "\nsee you; end of the week\n" + of_k06);
+    REQUIRE(found.size() == 2);
+    CHECK_THAT(found[0], Contains("cut short at its end"));
+    CHECK_THAT(problems(of_k05.substr(0, 40) + "\n" + of_k06)[0], Contains("cut short at its end"));
+    std::string changed = of_k05;
+    changed[changed.find("2a=4") + 3] = '3';
+    changed.insert(of_k05.size() / 2, "\n");
+    CHECK_THAT(problems(changed)[0], Contains("was changed"));
+}
+
 TEST_CASE("a line copied twice is refused where it stands the second time") {
     const auto found = problems(of_k05 + "\n" + of_k06 + "\n" + of_k05);
     REQUIRE(found.size() == 1);
