@@ -80,8 +80,10 @@ std::string line_text(const Lesson& lesson, const Claims& claims, Day today) {
 }
 
 /// Who can't come after all: they confirmed a place in another lesson at that time.
-std::string elsewhere_text(const Lesson& lesson, const Claims& claims) {
+std::string elsewhere_text(const Lesson& lesson, const Claims& claims, Day today) {
     std::string text;
+    if (lesson.day < today)
+        return text;
     for (const PlaceAsked& asked : lesson.asked) {
         const auto other = claims.elsewhere.find(asked.candidate);
         if (other == claims.elsewhere.end() || asked.state == PlaceState::declined || comes(asked.state))
@@ -123,7 +125,7 @@ void print(const Context& context, const Lesson& lesson, const Claims& claims) {
     context.out << context.heading("Lesson " + lesson.id) << ": "
                 << wrapped(what_and_when(lesson), text_width() - 9 - lesson.id.size(), 2) << '\n'
                 << counted(lesson) << '\n'
-                << line_text(lesson, claims, today) << elsewhere_text(lesson, claims);
+                << line_text(lesson, claims, today) << elsewhere_text(lesson, claims, today);
     if (!lesson.asked.empty())
         context.out << '\n'
                     << table_of(lesson, claims) << '\n'

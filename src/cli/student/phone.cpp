@@ -37,7 +37,7 @@ void write_page(const Context& context, const PhoneOptions& options) {
     if (page.items.empty())
         context.out << "Next: inkturn plan\n";
     else
-        context.out << "Next: open the file on the phone, and when its line comes back: inkturn retry -"
+        context.out << "Next: open the file on the phone, and when its line comes back:\n  inkturn retry -"
                     << (candidate.code == "me" ? "" : " --candidate " + shell_word(candidate.code)) << '\n';
 }
 

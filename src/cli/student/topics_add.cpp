@@ -161,7 +161,7 @@ void print_added(const Context& context, const TopicsAddOptions& options, const 
         const auto before = was.find_alike(listed.topic);
         added += before ? 0U : 1U;
         if (before && was.topics()[*before].parent != listed.parent)
-            moved.push_back(visible(listed.topic) + " (" + visible(listed.parent) + ")");
+            moved.push_back(visible(listed.topic) + " (of " + visible(listed.parent) + ")");
     }
     context.out << "Topics of " << visible(options.subject) << ": " << added << " added, "
                 << is.topics().size() << " in the list.\n";

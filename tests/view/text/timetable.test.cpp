@@ -181,6 +181,29 @@ TEST_CASE("a subject's line names exam, last useful sitting, and what comes too 
     CHECK_THAT(subject_text({"pure", {}, true, {}, 0, 0, 0, 0, {}}, monday), Contains("exams are over"));
 }
 
+TEST_CASE("where only papers to sit have no day, that is what is said") {
+    Timetable timetable;
+    timetable.fit = PlanFit::too_little_time;
+    timetable.short_by = std::chrono::minutes{75};
+    CHECK_THAT(verdict_text(timetable), Contains("likely to be missed later"));
+    WorkItem paper = sitting(60);
+    paper.day.reset();
+    paper.possible_days = DaySpan{monday, monday};
+    timetable.items = {paper};
+    CHECK(verdict_text(timetable) ==
+          "Not every paper still to be sat has a day: short by 1:15:00, whatever the\n  plan.\n");
+    WorkItem other = relearning(1);
+    other.day = monday;
+    timetable.items.push_back(other);
+    CHECK_THAT(verdict_text(timetable), Contains("All other work has its day."));
+    other.day.reset();
+    other.possible_days.reset();
+    timetable.items.push_back(other);
+    CHECK_THAT(verdict_text(timetable), Contains("All else that still has days left has one."));
+    timetable.items.back().possible_days = DaySpan{monday, monday};
+    CHECK_THAT(verdict_text(timetable), Contains("It does not fit"));
+}
+
 TEST_CASE("a shortage is shown with what would make it fit; a fit is not mentioned") {
     Timetable timetable;
     CHECK(short_text(timetable, {}).empty());
@@ -195,6 +218,7 @@ TEST_CASE("a shortage is shown with what would make it fit; a fit is not mention
     timetable.fit = PlanFit::too_little_time;
     timetable.short_by = std::chrono::minutes{75};
     CHECK(verdict_text(timetable) == "It does not fit: short by 1:15:00, whatever the plan.\n");
+    CHECK_THAT(not_placed_text(timetable), Contains("vectors"));
     CHECK_THAT(short_text(timetable, {}), Contains("No single change"));
     timetable.fit = PlanFit::fits;
     CHECK(verdict_text(timetable).empty()); // none of it has a day
