@@ -32,10 +32,12 @@ struct Claims {
     std::vector<std::string> line; ///< the next one first
 };
 
-/// `waits, number 2`; `comes to help-2`, at that time.
-std::string place_text(const PlaceAsked& asked, const Claims& claims) {
+/// `waits, number 2`; `comes to help-2`, at that time; `had none`, once the lesson is over.
+std::string place_text(const PlaceAsked& asked, const Claims& claims, bool is_over) {
     if (asked.state != PlaceState::asked)
         return std::string(name(asked.state));
+    if (is_over)
+        return "had none";
     const auto found = std::find(claims.line.begin(), claims.line.end(), asked.candidate);
     return found == claims.line.end() ? "comes to " + claims.elsewhere.at(asked.candidate)
                                       : "waits, number " + std::to_string(found - claims.line.begin() + 1);
@@ -107,7 +109,7 @@ std::string next_step(const Lesson& lesson, const std::vector<std::string>& line
     return those_who_come(lesson).empty() ? "ask " + lesson.id + " CODE..." : "sheet " + lesson.id;
 }
 
-Table table_of(const Lesson& lesson, const Claims& claims) {
+Table table_of(const Lesson& lesson, const Claims& claims, Day today) {
     Table table({{"candidate", Table::Align::left_may_be_cut},
                  {"since"},
                  {"place"},
@@ -115,7 +117,8 @@ Table table_of(const Lesson& lesson, const Claims& claims) {
                  {"wants", Table::Align::left_may_be_cut, true},
                  {"remark", Table::Align::left_may_be_cut, true}});
     for (const PlaceAsked& asked : lesson.asked)
-        table.add_row({asked.candidate, date_text(local_day(asked.at)), place_text(asked, claims),
+        table.add_row({asked.candidate, date_text(local_day(asked.at)),
+                       place_text(asked, claims, lesson.day < today),
                        lost_text(claims.lost.at(asked.candidate)), topics_text(asked.topics), asked.remark});
     return table;
 }
@@ -128,7 +131,7 @@ void print(const Context& context, const Lesson& lesson, const Claims& claims) {
                 << line_text(lesson, claims, today) << elsewhere_text(lesson, claims, today);
     if (!lesson.asked.empty())
         context.out << '\n'
-                    << table_of(lesson, claims) << '\n'
+                    << table_of(lesson, claims, today) << '\n'
                     << text_line(
                            "Lost: marks so far on what each wants. Marks don't say who needs help most: "
                            "that's your judgement.");

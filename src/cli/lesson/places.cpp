@@ -143,6 +143,8 @@ void settle(const Context& context, const PlacesOptions& options, PlaceState to)
     const std::vector<std::string> codes =
         options.all ? in_state(lesson, PlaceState::confirmed)
                     : settled_codes(context, store, options.codes, options.accepted);
+    if (codes.empty())
+        throw Error("nobody has confirmed a place in lesson " + lesson.id + ": name those who came");
     const Moment at = moment_of_today(context);
     for (const std::string& code : codes) {
         if (to == PlaceState::offered)

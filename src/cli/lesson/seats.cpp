@@ -451,8 +451,11 @@ void run(const Context& context, const SeatsOptions& options) {
         keep(context, store, lessons,
              (options.csv_invitations || options.csv_register) && options.output.file.empty());
     if (!context.json && !options.csv_invitations && !options.csv_register && seats_in(plan) > 0)
-        context.out << "Next: inkturn lesson "
-                    << (lessons.empty() ? std::string("list") : "show " + lessons.front().id) << '\n';
+        context.out << (!lessons.empty() ? "Next: inkturn lesson show " + lessons.front().id
+                                         : std::string("Next: run it again with ") +
+                                               (options.dates.empty() ? "--on D... " : "") +
+                                               "--keep ID to put the lessons on file")
+                    << '\n';
 }
 
 } // namespace

@@ -67,8 +67,9 @@ void check_place_is_free(const Lesson& lesson, const PlaceAsked& asked, Day toda
     if (lesson.day < today)
         throw Error("lesson " + lesson.id + " was on " + iso(lesson.day), Error::Kind::conflict);
     if (!takes_place(asked.state) && free_places(lesson) == 0)
-        throw Error("lesson " + lesson.id + " has no free place: all " + std::to_string(lesson.places) +
-                        " are offered or confirmed",
+        throw Error("lesson " + lesson.id + " has " + std::to_string(lesson.places) +
+                        (lesson.places == 1 ? " place" : " places") +
+                        ": no free place is left for candidate " + asked.candidate,
                     Error::Kind::conflict);
 }
 

@@ -36,8 +36,9 @@ std::string short_by_text(const Timetable& timetable) {
                     [](const WorkItem& item) { return item.kind() != WorkKind::sit; }))
         return "It does not fit: short by " + short_by;
     if (left.empty())
-        return "What still has days left has its day, but room for what is likely to be missed later is " +
-               std::string("short by ") + short_by;
+        return "All that still has days left has its day. For what is likely to be missed later there is "
+               "too little room: short by " +
+               short_by;
     std::size_t others = 0;
     std::size_t placed = 0;
     for (const WorkItem& item : timetable.items) {

@@ -185,7 +185,7 @@ TEST_CASE("where only papers to sit have no day, that is what is said") {
     Timetable timetable;
     timetable.fit = PlanFit::too_little_time;
     timetable.short_by = std::chrono::minutes{75};
-    CHECK_THAT(verdict_text(timetable), Contains("likely to be missed later"));
+    CHECK_THAT(verdict_text(timetable), Contains("too little room: short by 1:15:00"));
     WorkItem paper = sitting(60);
     paper.day.reset();
     paper.possible_days = DaySpan{monday, monday};
