@@ -127,10 +127,11 @@ std::string offers_left(const Store& store, const Lesson& lesson, const std::vec
     std::string text;
     const std::vector<Lesson> on_file = LessonsOnFile::all(store);
     for (const std::string& code : codes)
-        for (const std::string& other : offered_elsewhere(lesson, code, on_file))
-            text += text_line(visible(code) + " was offered a place in lesson " + other +
-                              " at the same time: 'inkturn lesson decline " + other + " " + shell_word(code) +
-                              "' frees it.");
+        for (const std::string& other : offered_elsewhere(lesson, code, on_file)) {
+            std::string line = visible(code) + " was offered a place in lesson " + other;
+            line.append(" at the same time: 'inkturn lesson decline ").append(other).append(" ");
+            text += text_line(line.append(shell_word(code)).append("' frees it."));
+        }
     return text;
 }
 
