@@ -95,6 +95,18 @@ void add(const Context& context, const LessonOptions& options) {
     show_lesson(context, store, lesson.id);
 }
 
+/// Those who asked for topics of which none is left.
+std::string without_topics_text(const Lesson& before, const Lesson& after) {
+    std::vector<std::string> codes;
+    for (std::size_t i = 0; i < before.asked.size(); ++i)
+        if (!before.asked[i].topics.empty() && after.asked[i].topics.empty())
+            codes.push_back(before.asked[i].candidate);
+    return codes.empty() ? ""
+                         : text_line(visible(joined(codes, " and ")) +
+                                     " asked for topics that the lesson is no longer on: ask them again.") +
+                               '\n';
+}
+
 void change_one(const Context& context, const LessonOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
@@ -106,6 +118,8 @@ void change_one(const Context& context, const LessonOptions& options) {
     drop_topics_gone(lesson);
     keep_lesson(context, change, before, lesson);
     change.commit();
+    if (!context.json)
+        context.out << without_topics_text(before, lesson);
     show_lesson(context, store, lesson.id);
 }
 

@@ -231,8 +231,8 @@ std::map<std::string, TopicHolding> holdings_of(const Store& store, const std::s
 std::string indented(const ListedTopic& listed, std::vector<std::string>& above) {
     while (!above.empty() && above.back() != listed.parent)
         above.pop_back();
-    const std::string text = std::string(2 * above.size(), ' ') + listed.topic +
-                             (above.empty() && !listed.parent.empty() ? " (of " + listed.parent + ")" : "");
+    std::string text = std::string(2 * above.size(), ' ') + listed.topic +
+                       (above.empty() && !listed.parent.empty() ? " (of " + listed.parent + ")" : "");
     above.push_back(listed.topic);
     return text;
 }
