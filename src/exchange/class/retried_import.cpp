@@ -245,8 +245,8 @@ std::string marks_that_differ(const Paper& paper, const std::vector<std::size_t>
     for (std::size_t i = 0; i < parts.size(); ++i)
         if (!same_marks({on_file[i]}, {(*said)[i]})) {
             const std::string part = paper.part(parts[i]).label + "=";
-            text.append(text.empty() ? "other marks: " : ", ")
-                .append(part + to_text(on_file[i]) + " on file, " + part + to_text((*said)[i]) + " here");
+            text.append(text.empty() ? "other marks: " : ", ").append(part).append(to_text(on_file[i]));
+            text.append(" on file, ").append(part).append(to_text((*said)[i])).append(" here");
         }
     return text;
 }
