@@ -1,6 +1,7 @@
 #include "cli/student/phone.hpp"
 #include "cli/class/class.hpp"
 #include "cli/output_file.hpp"
+#include "cli/terminal.hpp"
 
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
@@ -66,7 +67,9 @@ std::vector<PageWritten> write_pages(const Context& context, const ClassPhoneOpt
     PicturesOnFile pictures(store);
     FileNames names;
     std::vector<PageWritten> written;
+    ProgressLine progress(context.err, "inkturn: pages", std::nullopt, context.quiet);
     for (const std::string& code : codes) {
+        progress.show_piece("candidate", written.size() + 1, codes.size());
         const PhonePage page = phone_page(store, pictures, store.candidate(code), week, context.date_today());
         const std::string html = to_html(page);
         const std::string name = names.of(code);
