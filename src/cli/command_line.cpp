@@ -1,5 +1,6 @@
 #include "cli/command_line.hpp"
 
+#include "cli/closing.hpp"
 #include "cli/command_table.hpp"
 #include "cli/context.hpp"
 #include "cli/versions.hpp"
@@ -21,6 +22,7 @@ namespace {
 
 constexpr const char* program_help = "Marks timed papers by ink and brings the missed questions round again.";
 constexpr std::size_t likely_slip = 2; ///< most letters that may differ in a mistyped command
+constexpr std::size_t columns_of_man_page = 72;
 
 /// A name with its meaning beside it, or below if the name is too long or the terminal narrow.
 std::string entry(std::string name, const std::string& meaning) {
@@ -57,6 +59,11 @@ class HelpFormatter : public CLI::Formatter {
 
     std::string make_description(const CLI::App* command) const override {
         return wrapped(command->get_description(), text_width()) + '\n';
+    }
+
+    std::string make_footer(const CLI::App* command) const override {
+        const std::string text = command->get_footer();
+        return text.empty() ? text : laid_out(text, text_width()) + '\n';
     }
 };
 
@@ -192,7 +199,7 @@ void name_group(CLI::App& command) {
     }
 }
 
-/// The commands to describe to the parser: those whose names were typed; all if none was, or for help.
+/// The commands to describe to the parser: those whose names were typed; all for help.
 std::vector<CommandEntry> wanted(const std::vector<CommandEntry>& commands,
                                  const std::vector<std::string>& words) {
     const auto is_word = [&](std::string_view word) {
@@ -203,7 +210,7 @@ std::vector<CommandEntry> wanted(const std::vector<CommandEntry>& commands,
     std::vector<CommandEntry> named;
     std::copy_if(commands.begin(), commands.end(), std::back_inserter(named),
                  [&](const CommandEntry& command) { return is_word(command.name); });
-    return named.empty() ? commands : named;
+    return named;
 }
 
 void add_global_options(CLI::App& app, Context& context) {
@@ -266,7 +273,8 @@ OptionRow row_of(const CLI::Option& option) {
 }
 
 CommandRow row_of(const CLI::App& app, const std::vector<CommandEntry>& commands) {
-    CommandRow row{app.get_name(), {}, app.get_description(), app.get_footer(), {}, {}, {}};
+    CommandRow row{app.get_name(), {}, app.get_description(), {}, {}, {}, {}};
+    row.closing = laid_out(app.get_footer(), columns_of_man_page);
     for (const CommandEntry& command : commands)
         if (app.get_parent() && !app.get_parent()->get_parent() && app.get_name() == command.name)
             row.occasion = command.occasion;

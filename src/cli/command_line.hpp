@@ -82,8 +82,8 @@ struct CommandEntry {
 };
 
 /// Parses the line, then runs the command, or `alone` if none was typed. To save time, only the commands
-/// whose names were typed are described to the parser; all of them if none was, or for help. Returns the exit
-/// code. Throws UsageError if the line is wrong, and whatever the command throws.
+/// whose names were typed are described to the parser; all of them for help. Returns the exit code. Throws
+/// UsageError if the line is wrong, and whatever the command throws.
 int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& commands,
                      void (*alone)(const Context&), Context& context);
 

@@ -1,5 +1,6 @@
 #include "cli/outlooks.hpp"
 
+#include "cli/terminal.hpp"
 #include "inkturn/plan/check.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/papers.hpp"
@@ -22,12 +23,17 @@ std::vector<std::string> peers_of(const Store& store, const std::string& candida
     return {codes.begin(), codes.end()};
 }
 
-Outlooks::Outlooks(const Store& store, const std::vector<std::string>& codes, const std::string& of_class) {
+Outlooks::Outlooks(const Context& context, const Store& store, const std::vector<std::string>& codes,
+                   const std::string& of_class)
+    : context_(context) {
     const Reading whole(store);
     papers_ = store.papers();
     copies_ = DrawnPapers::copies(store);
     const PaperIds of_its_papers = of_class.empty() ? PaperIds{} : PapersOnFile::of_class(store, of_class);
-    for (const std::string& code : std::set<std::string>(codes.begin(), codes.end())) {
+    const std::set<std::string> each(codes.begin(), codes.end());
+    ProgressLine progress(context.err, "inkturn: reading marks", std::nullopt, context.quiet);
+    for (const std::string& code : each) {
+        progress.show_piece("candidate", candidates_.size() + 1, each.size());
         Candidate candidate = of_class.empty() ? store.candidate(code) : store.candidate_in(of_class, code);
         if (!of_class.empty())
             keep_sittings_of(of_its_papers, candidate);
@@ -43,7 +49,9 @@ const Outlook& Outlooks::in(const std::string& subject) const {
         std::vector<CandidateMarks> marks;
         for (const Marks& one : candidates_)
             marks.push_back(one.unseen);
-        outlook = std::make_unique<const Outlook>(marks, subject, usual_papers(papers_, subject, copies_));
+        ProgressLine progress(context_.err, "inkturn: working out topics", std::nullopt, context_.quiet);
+        outlook = std::make_unique<const Outlook>(marks, subject, usual_papers(papers_, subject, copies_),
+                                                  [&](double share) { progress.show_share(share); });
     }
     return *outlook;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "cli/context.hpp"
 #include "inkturn/grades/prediction.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
 #include "inkturn/statistics/outlook.hpp"
@@ -26,8 +27,10 @@ struct TopicsFound {
 /// What may be foreseen of some candidates on file, worked out for a subject when it is asked for.
 class Outlooks {
   public:
-    /// By the sittings that count in a class's statistics, if one is named.
-    Outlooks(const Store& store, const std::vector<std::string>& codes, const std::string& of_class = {});
+    /// By the sittings that count in a class's statistics, if one is named. Long work is shown in this
+    /// context, which must outlive it.
+    Outlooks(const Context& context, const Store& store, const std::vector<std::string>& codes,
+             const std::string& of_class = {});
 
     /// Lasts as long as this.
     const Outlook& in(const std::string& subject) const;
@@ -48,6 +51,7 @@ class Outlooks {
     };
     std::vector<const Marks*> of(const std::vector<std::string>& codes) const;
 
+    const Context& context_;
     std::vector<Marks> candidates_; ///< by code
     std::vector<std::shared_ptr<const Paper>> papers_;
     std::vector<Copies> copies_;

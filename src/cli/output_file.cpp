@@ -95,6 +95,8 @@ void check_may_take_its_place(const OutputOptions& options, OwnMark mark) {
             "; name another file, or use --force");
 }
 
+constexpr const char* opened_files = "/proc/self/fd/";
+
 /// A file beside the one wanted, without a name where the system can do that, so that none is left behind if
 /// the program is ended; it goes at the end of its scope unless it has taken the name wanted.
 class PassingFile {
@@ -154,6 +156,8 @@ class PassingFile {
 
     void open_without_name() {
 #ifdef O_TMPFILE
+        if (::access(opened_files, X_OK) != 0) // by which it would get its name
+            return;
         descriptor_ = ::open(folder_of(wanted_).c_str(), O_TMPFILE | O_RDWR | O_CLOEXEC, S_IRUSR | S_IWUSR);
 #endif
     }
@@ -163,7 +167,7 @@ class PassingFile {
         if (!name_.empty())
             return true;
         std::string name = wanted_ + "." + std::to_string(::getpid());
-        const std::string itself = "/proc/self/fd/" + std::to_string(descriptor_);
+        const std::string itself = std::string(opened_files) + std::to_string(descriptor_);
         if (::linkat(AT_FDCWD, itself.c_str(), AT_FDCWD, name.c_str(), AT_SYMLINK_FOLLOW) != 0)
             return false;
         name_ = std::move(name); // without memory, which there may be none of

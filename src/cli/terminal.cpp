@@ -20,6 +20,7 @@ namespace inkturn {
 namespace {
 
 constexpr double megabyte = 1e6;
+constexpr double min_share_foreseen = 0.01; ///< less says nothing of how long the rest takes
 constexpr std::size_t min_columns = 20;
 constexpr std::size_t max_table_columns = 200;
 
@@ -139,7 +140,10 @@ TerminalLayout::~TerminalLayout() {
 }
 
 ProgressLine::ProgressLine(std::ostream& err, std::string what, std::optional<std::size_t> whole, bool quiet)
-    : err_(err), what_(std::move(what)), whole_(whole), is_shown_(!quiet && stderr_is_terminal()) {}
+    : err_(err), what_(std::move(what)), whole_(whole), is_shown_(!quiet && stderr_is_terminal()) {
+    static const Clock::time_point first = began_;
+    next_ = first + std::chrono::seconds(1);
+}
 
 bool ProgressLine::is_time() const {
     return is_shown_ && Clock::now() >= next_;
@@ -148,7 +152,7 @@ bool ProgressLine::is_time() const {
 void ProgressLine::write(const std::string& how_far, double share_done) {
     const std::chrono::duration<double> passed = Clock::now() - began_;
     std::string line = what_ + how_far;
-    if (share_done > 0 && share_done < 1)
+    if (share_done >= min_share_foreseen && share_done < 1)
         line += ", " + length_text(Seconds(std::lround(passed.count() * (1 - share_done) / share_done))) +
                 " left";
     const std::size_t length = line.size();
@@ -164,6 +168,11 @@ void ProgressLine::show(std::size_t bytes) {
     const std::string of = whole_ ? " of " + decimal(static_cast<double>(*whole_) / megabyte, 1) : "";
     write(" " + decimal(static_cast<double>(bytes) / megabyte, 1) + of + " MB",
           whole_ ? static_cast<double>(bytes) / static_cast<double>(*whole_) : 0);
+}
+
+void ProgressLine::show_share(double share_done) {
+    if (is_time())
+        write(", " + std::to_string(static_cast<int>(100 * share_done)) + "%", share_done);
 }
 
 void ProgressLine::show_piece(const char* name, std::size_t piece, std::size_t pieces) {

@@ -38,7 +38,7 @@ class TerminalLayout {
 };
 
 /// One line on standard error that shows how far long work has got and how long it will still take, from a
-/// second on; nothing if that isn't a terminal, or nobody wants it.
+/// second after the first was begun on; nothing if that isn't a terminal, or nobody wants it.
 class ProgressLine {
   public:
     /// `what` is done, such as `inkturn: reading`; `whole`: bytes, if known.
@@ -47,6 +47,7 @@ class ProgressLine {
     ProgressLine(const ProgressLine&) = delete;
     ProgressLine& operator=(const ProgressLine&) = delete;
     void show(std::size_t bytes);
+    void show_share(double share_done); ///< from 0 to 1
     /// The piece that is begun, from 1, of so many: `page`, `candidate`.
     void show_piece(const char* name, std::size_t piece, std::size_t pieces);
 
@@ -61,7 +62,7 @@ class ProgressLine {
     std::optional<std::size_t> whole_;
     bool is_shown_;
     Clock::time_point began_ = Clock::now();
-    Clock::time_point next_ = began_ + std::chrono::seconds(1);
+    Clock::time_point next_;
     std::size_t columns_ = 0; ///< of the line on the screen
 };
 

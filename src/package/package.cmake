@@ -14,13 +14,27 @@ if(Python3_FOUND)
     COMMAND Python3::Interpreter ${CMAKE_CURRENT_SOURCE_DIR}/docs/man/make_pages $<TARGET_FILE:inkturn> ${made_dir}/man
       ${INKTURN_DATE}
     DEPENDS inkturn ${page_sources} VERBATIM)
-  add_custom_target(inkturn_manual ALL DEPENDS ${made_dir}/man/man1/inkturn.1)
+  set(manual ${made_dir}/man/man1/inkturn.1)
+  find_program(CMARK_GFM cmark-gfm)
+  find_program(MANDOC mandoc)
+  mark_as_advanced(CMARK_GFM MANDOC)
+  if(CMARK_GFM AND MANDOC) # and as HTML
+    add_custom_command(OUTPUT ${made_dir}/html/index.html
+      COMMAND Python3::Interpreter ${CMAKE_CURRENT_SOURCE_DIR}/docs/html/make_manual ${CMARK_GFM} ${MANDOC} ${made_dir}/man
+        ${made_dir}/html
+      DEPENDS ${manual} ${CMAKE_CURRENT_SOURCE_DIR}/docs/html/make_manual DEPFILE ${made_dir}/html.d VERBATIM)
+    list(APPEND manual ${made_dir}/html/index.html)
+  endif()
+  add_custom_target(inkturn_manual ALL DEPENDS ${manual})
 endif()
 
 foreach(page_section 1 5)
   install(DIRECTORY ${made_dir}/man/man${page_section}/ DESTINATION ${CMAKE_INSTALL_MANDIR}/man${page_section}
     COMPONENT program OPTIONAL FILES_MATCHING PATTERN "*.gz")
 endforeach()
+install(DIRECTORY ${made_dir}/html DESTINATION ${CMAKE_INSTALL_DATADIR}/doc/inkturn COMPONENT program OPTIONAL)
+install(DIRECTORY demo DESTINATION ${CMAKE_INSTALL_DATADIR}/doc/inkturn COMPONENT program
+  FILES_MATCHING PATTERN "*.csv" PATTERN "*.txt") # which the manual's commands read
 install(FILES ${package_dir}/shells/inkturn.bash RENAME inkturn
   DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions COMPONENT program)
 install(FILES ${package_dir}/shells/_inkturn DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions COMPONENT program)
@@ -83,7 +97,7 @@ set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_NAME inkturn)
 set(CPACK_DEBIAN_PACKAGE_SECTION education)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
-set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "libzip4, poppler-utils") # workbooks; printed papers
+set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "libzip4 | libzip5, poppler-utils") # workbooks, by Debian 12's name or 13's; printed papers
 set(CPACK_DEBIAN_PACKAGE_SUGGESTS "tesseract-ocr") # scans
 set(CPACK_SOURCE_GENERATOR TGZ)
 set(CPACK_SOURCE_PACKAGE_FILE_NAME inkturn-${PROJECT_VERSION})

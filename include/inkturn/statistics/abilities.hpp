@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/base/how_far.hpp"
 #include "inkturn/statistics/evidence.hpp"
 #include "inkturn/statistics/uncertain_share.hpp"
 
@@ -37,7 +38,7 @@ class Ability {
 class Abilities {
   public:
     /// Throws Error as check_evidence() does.
-    explicit Abilities(const Evidence& evidence);
+    explicit Abilities(const Evidence& evidence, const HowFar& told = {});
 
     /// Those with a result, on which the figures rest.
     std::size_t candidates() const;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/base/how_far.hpp"
 #include "inkturn/base/interval.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/statistics/abilities.hpp"
@@ -68,7 +69,8 @@ class CandidateOutlook;
 class Outlook {
   public:
     /// Marks in papers of other subjects are left out.
-    Outlook(const std::vector<CandidateMarks>& candidates, std::string_view subject, UsualPapers usual);
+    Outlook(const std::vector<CandidateMarks>& candidates, std::string_view subject, UsualPapers usual,
+            const HowFar& told = {});
 
     /// Those whose marks the figures rest on.
     std::size_t candidates() const { return abilities_.candidates(); }

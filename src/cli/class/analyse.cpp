@@ -38,8 +38,9 @@ std::string name_of(const Paper& paper) {
 using Eases = std::vector<std::optional<double>>;
 
 /// How much easier each part was than others of its topic, by the marks of the class, or of all on file.
-Eases eases_on_file(const Store& store, const AnalyseOptions& options, const Paper& paper) {
-    const Outlooks outlooks(store, codes_of(store, options.of_class), options.of_class);
+Eases eases_on_file(const Context& context, const Store& store, const AnalyseOptions& options,
+                    const Paper& paper) {
+    const Outlooks outlooks(context, store, codes_of(store, options.of_class), options.of_class);
     const Outlook& outlook = outlooks.in(paper.subject());
     Eases eases;
     for (std::size_t part = 0; part < paper.parts().size(); ++part)
@@ -193,7 +194,8 @@ void run_analysis(const Context& context, const AnalyseOptions& options, const S
     const Side side = side_of(context, store, {options.paper, options.of_class, options.date}, which);
     const Paper& paper = *side.paper;
     const PaperAnalysis analysis = analyse(side);
-    const Eases eases = options.by_model ? eases_on_file(store, options, paper) : Eases(paper.parts().size());
+    const Eases eases =
+        options.by_model ? eases_on_file(context, store, options, paper) : Eases(paper.parts().size());
     context.answer([&] { return json_of(paper, analysis, eases, which); },
                    [&] { print(context, options, paper, analysis, eases); });
 }

@@ -1,6 +1,7 @@
 #include "cli/student/phone.hpp"
 #include "cli/class/class.hpp"
 #include "cli/output_folder.hpp"
+#include "cli/terminal.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "view/text/retries.hpp"
@@ -32,7 +33,9 @@ std::vector<PageWritten> write_weeks(const Context& context, const ClassPhoneOpt
     const PageFolder folder(context, options.folder, options.force, codes);
     PicturesOnFile pictures(store);
     std::vector<PageWritten> written;
+    ProgressLine progress(context.err, "inkturn: pages", std::nullopt, context.quiet);
     for (const std::string& code : codes) {
+        progress.show_piece("candidate", written.size() + 1, codes.size());
         const PhonePage page = phone_page(store, pictures, store.candidate(code), week, context.date_today());
         const std::string html = to_html(page);
         folder.write(code, html);

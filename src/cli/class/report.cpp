@@ -36,8 +36,9 @@ std::optional<std::size_t> absent_from(const Store& store, const std::string& of
     return store.members(of_class).size() - side.sittings.size();
 }
 
-ReportTopics topics_of(const Store& store, const std::string& of_class, const std::string& subject) {
-    const Outlooks outlooks(store, codes_of(store, of_class), of_class);
+ReportTopics topics_of(const Context& context, const Store& store, const std::string& of_class,
+                       const std::string& subject) {
+    const Outlooks outlooks(context, store, codes_of(store, of_class), of_class);
     const TopicsFound found =
         outlooks.topics_of(outlooks.with_marks(codes_of(store, of_class), subject), subject, {});
     return report_topics(found.topics, found.candidates);
@@ -55,7 +56,7 @@ ClassReport report_of(const Context& context, const ClassReportOptions& options,
                        which_counts(which, options.of_class)};
     check_names_nobody(*paper, analyse(report.side).candidates);
     report.absent = absent_from(store, options.of_class, report.side);
-    report.topics = topics_of(store, options.of_class, paper->subject());
+    report.topics = topics_of(context, store, options.of_class, paper->subject());
     return report;
 }
 

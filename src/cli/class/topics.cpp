@@ -39,7 +39,7 @@ void run(const Context& context, const ClassTopicsOptions& options) {
     const Gain gain = options.gain.read();
     const Store store = context.store_to_read();
     check_subject_filter(context, store, options.subject);
-    const Outlooks outlooks(store, codes_of(store, options.of_class), options.of_class);
+    const Outlooks outlooks(context, store, codes_of(store, options.of_class), options.of_class);
     const std::vector<std::string> codes =
         outlooks.with_marks(codes_of(store, options.of_class), options.subject);
     const TopicsFound found = outlooks.topics_of(codes, options.subject, gain);

@@ -1,11 +1,13 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/output_file.hpp"
+#include "cli/terminal.hpp"
 
 #include "exchange/document/document.hpp"
 #include "view/text/text.hpp"
 
 #include <iostream>
+#include <utility>
 
 namespace inkturn {
 namespace {
@@ -20,10 +22,19 @@ struct ExportOptions {
     bool pictures = false;
 };
 
+/// The document, and the text that is written of it.
+std::pair<Document, std::string> made(const Context& context, WithPictures pictures) {
+    constexpr double gathered = 0.25; // of the time, about
+    ProgressLine progress(context.err, "inkturn: exporting", std::nullopt, context.quiet);
+    const HowFar told = [&](double share) { progress.show_share(share); };
+    Document document = document_of(context.store_to_read(), pictures, part_of(told, 0, gathered));
+    std::string text = to_text(document, part_of(told, gathered, 1));
+    return {std::move(document), std::move(text)};
+}
+
 void run(const Context& context, const ExportOptions& options) {
-    const Document document =
-        document_of(context.store_to_read(), options.pictures ? WithPictures::yes : WithPictures::no);
-    write_output(context, options.output, to_text(document));
+    const auto [document, text] = made(context, options.pictures ? WithPictures::yes : WithPictures::no);
+    write_output(context, options.output, text);
     if (options.output.file == "-")
         return;
     std::size_t sittings = 0;

@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/remedies.hpp"
+#include "cli/terminal.hpp"
 
 #include "exchange/document/merge.hpp"
 #include "inkturn/base/error.hpp"
@@ -20,9 +21,9 @@ struct ImportOptions {
     bool dry_run = false;
 };
 
-Document read(const Context& context, const InputFile& file) {
+Document read(const Context& context, const InputFile& file, const HowFar& told) {
     try {
-        return read_document(file.stream(), context.date_today());
+        return read_document(file.stream(), context.date_today(), told);
     } catch (const Error& error) {
         throw error.within(file.name() + ": ");
     }
@@ -34,10 +35,14 @@ Merge merge_file(const Context& context, const ImportOptions& options, const Inp
     how.replace = options.replace;
     if (!options.as.empty())
         how.as = options.as;
-    const Document document = read(context, file);
+    constexpr double read_whole = 0.6; // of the time, about
+    constexpr double merged_whole = 0.8;
+    ProgressLine progress(context.err, "inkturn: importing", std::nullopt, context.quiet);
+    const HowFar told = [&](double share) { progress.show_share(share); };
+    const Document document = read(context, file, part_of(told, 0, read_whole));
     Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
     Store::Change change(store);
-    Merge merged = merge(change, document, how);
+    Merge merged = merge(change, document, how, part_of(told, read_whole, merged_whole));
     if (merged.conflicts.empty() && !options.dry_run)
         change.commit();
     return merged;

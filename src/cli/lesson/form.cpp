@@ -30,10 +30,10 @@ struct FormOptions {
 };
 
 /// Those that cost the class most.
-std::set<std::string> costliest_topics(const Store& store, const std::vector<std::string>& codes,
-                                       const std::string& subject) {
+std::set<std::string> costliest_topics(const Context& context, const Store& store,
+                                       const std::vector<std::string>& codes, const std::string& subject) {
     std::set<std::string> topics;
-    for (const TopicDiagnosis& topic : Outlooks(store, codes).topics_of(codes, subject, {}).topics)
+    for (const TopicDiagnosis& topic : Outlooks(context, store, codes).topics_of(codes, subject, {}).topics)
         if (!topic.topic.empty() && topics.size() < topics_on_form)
             topics.insert(topic.topic);
     return topics;
@@ -59,7 +59,7 @@ RequestForm form_of(const Context& context, const Store& store, const FormOption
             throw Error("no paper on file has the topic '" + topic + "'" +
                         meant(topic, known, "'inkturn class topics' lists them"));
     if (topics.empty())
-        topics = costliest_topics(store, codes_of(store, options.of_class), options.subject);
+        topics = costliest_topics(context, store, codes_of(store, options.of_class), options.subject);
     if (topics.empty())
         throw Error("there is no topic to put on the form: name some with --topic");
     form.topics.assign(topics.begin(), topics.end());

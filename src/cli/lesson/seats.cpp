@@ -7,6 +7,7 @@
 #include "cli/output_file.hpp"
 #include "cli/student/topics.hpp"
 #include "cli/subjects.hpp"
+#include "cli/terminal.hpp"
 
 #include "exchange/csv/lesson.hpp"
 #include "exchange/json/seats.hpp"
@@ -85,12 +86,14 @@ struct LostOnFile {
     std::size_t candidates;
 };
 
-LostOnFile lost_on_file(const Store& store, const SeatsOptions& options,
+LostOnFile lost_on_file(const Context& context, const Store& store, const SeatsOptions& options,
                         const std::vector<std::string>& codes, Gain gain) {
-    const Outlooks outlooks(store, codes, options.of_class);
+    const Outlooks outlooks(context, store, codes, options.of_class);
     std::vector<CandidateLosses> losses;
     std::size_t candidates = 0;
+    ProgressLine progress(context.err, "inkturn: weighing topics", std::nullopt, context.quiet);
     for (const std::string& code : codes) {
+        progress.show_piece("candidate", losses.size() + 1, codes.size());
         const TopicsFound found = outlooks.topics_of({code}, options.subject, gain);
         losses.push_back({code, losses_by_topic(found.topics)});
         candidates = std::max(candidates, found.candidates);
@@ -190,7 +193,8 @@ SeatsFrom seats_from(const Context& context, const Store& store, SeatsOptions op
         from.wishes =
             wishes_in_file(context, store, {options.wishes, options.of_class, options.csv, options.accepted},
                            "nothing was planned");
-    from.on_file = lost_on_file(store, options, codes_to_seat(store, options, from.wishes), from.gain);
+    from.on_file =
+        lost_on_file(context, store, options, codes_to_seat(store, options, from.wishes), from.gain);
     from.terms = terms_of(options, from);
     check_musts(from);
     from.wanted = from.on_file.lost;

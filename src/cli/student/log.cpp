@@ -193,7 +193,7 @@ void add_log(Command& line) {
     log.closing(marks_help() +
                 "\n"
                 "Pasted: entries, or a spreadsheet's row of marks, with its row of labels or without.\n"
-                "Example: 2b lost marks, 7 was finished in overtime, the rest was done in time\n"
+                "Example: 2b lost marks, 7 went into overtime, the rest was in time\n"
                 "  inkturn log pure-1 2b=1:slip 'sign of cos' 7=6+2 --rest full");
     log.runs(options, run);
 }

@@ -139,7 +139,7 @@ Draw draw_from(const Context& context, const Store& store, const PaperDrawOption
     check_any_may_be_drawn(drawn.stock);
     drawn.extra = extra_time_ahead(candidate);
     const Seconds to_fill = without_extra(size.time, drawn.extra);
-    const Outlooks outlooks(store, peers_of(store, candidate.code));
+    const Outlooks outlooks(context, store, peers_of(store, candidate.code));
     const TopicsFound found = outlooks.topics_of({candidate.code}, options.from.subject, {});
     if (size.questions > 0)
         drawn.questions = draw_questions(drawn.stock, found.topics, size.questions);

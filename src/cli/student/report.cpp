@@ -7,6 +7,7 @@
 #include "cli/output_folder.hpp"
 #include "cli/student/timetable_on_file.hpp"
 #include "cli/subjects.hpp"
+#include "cli/terminal.hpp"
 
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/desk/script.hpp"
@@ -138,9 +139,12 @@ void write_class(const Context& context, const ReportOptions& options, const Sto
         throw Error("class " + options.of_class + " has no members, so there is no report to write");
     names.say_whose(context, members, options.of_class, "report");
     const PageFolder folder(context, options.output.file, options.output.force, members);
+    ProgressLine progress(context.err, "inkturn: reports", std::nullopt, context.quiet);
+    std::size_t written = 0;
     for (const std::string& code : members) {
+        progress.show_piece("candidate", ++written, members.size());
         const std::vector<std::string> peers = peers_of(store, code);
-        const Outlooks& outlooks = by_peers.try_emplace(peers, store, peers).first->second;
+        const Outlooks& outlooks = by_peers.try_emplace(peers, context, store, peers).first->second;
         Report report = report_of(context, options, store, store.candidate(code), outlooks);
         report.name = names.of(code);
         folder.write(code, to_html(report));
@@ -165,8 +169,8 @@ void run(const Context& context, const ReportOptions& options) {
     if (!options.names.empty())
         throw UsageError("--names goes with --class: one's own report needs no name");
     const Candidate candidate = context.candidate_on_file(store);
-    const Report report =
-        report_of(context, options, store, candidate, Outlooks(store, peers_of(store, candidate.code)));
+    const Report report = report_of(context, options, store, candidate,
+                                    Outlooks(context, store, peers_of(store, candidate.code)));
     write_output(context, options.output, to_html(report), OwnMark::html);
     if (options.output.file != "-")
         context.out << "Wrote a report on candidate " << visible(report.candidate) << ": "

@@ -129,7 +129,7 @@ void run(const Context& context, const StandingOptions& options) {
     Store store = context.store_to_read();
     check_subject_filter(context, store, options.subject);
     const Candidate candidate = context.candidate_on_file(store);
-    const Outlooks outlooks(store, peers_of(store, candidate.code));
+    const Outlooks outlooks(context, store, peers_of(store, candidate.code));
     const NextPaper next = next_paper_of(outlooks, candidate.code);
     Shown shown{standing_in(options.subject, candidate, sets_on_file(store), next),
                 award_standings(AwardsOnFile::all(store), options.subject, candidate,

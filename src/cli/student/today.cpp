@@ -200,8 +200,7 @@ struct TodayOnFile {
     TodaysWork work;
 };
 
-TodayOnFile today_on_file(const Context& context) {
-    const Store store = context.store_to_read();
+TodayOnFile today_on_file(const Context& context, const Store& store) {
     const Reading whole(store);
     const Day today = context.date_today();
     Candidate candidate = context.candidate_on_file(store);
@@ -246,8 +245,8 @@ void print_for_others(const Context& context, const Store& store) {
                 << '\n';
 }
 
-void run_today(const Context& context) {
-    const TodayOnFile today = today_on_file(context);
+void show_today(const Context& context, const Store& store) {
+    const TodayOnFile today = today_on_file(context, store);
     const auto print_all = [&] {
         print(context, today.candidate, today.work, today.timetable, today.scripts);
         print_scripts(context, today.scripts);
@@ -259,6 +258,10 @@ void run_today(const Context& context) {
     context.answer([&] { return json_of(today.work); }, print_all);
 }
 
+void run_today(const Context& context) {
+    show_today(context, context.store_to_read());
+}
+
 } // namespace
 
 void run_alone(const Context& context) {
@@ -268,7 +271,7 @@ void run_alone(const Context& context) {
     else if (is_for_others(context, store))
         print_for_others(context, store);
     else
-        run_today(context);
+        show_today(context, store);
 }
 
 void add_today(Command& line) {

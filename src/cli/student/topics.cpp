@@ -66,7 +66,7 @@ void run(const Context& context, const TopicsOptions& options) {
     const Candidate candidate = context.candidate_on_file(store);
     const std::string& code = candidate.code;
     check_subject_filter(context, store, options.subject);
-    const Outlooks outlooks(store, peers_of(store, code));
+    const Outlooks outlooks(context, store, peers_of(store, code));
     const TopicsFound found = outlooks.topics_of({code}, options.subject, gain);
     const std::vector<RatedTopic> rated = rated_topics_on_file(store, candidate, options.subject);
     context.answer([&] { return json_of(found.topics, found.candidates, found.gain); },

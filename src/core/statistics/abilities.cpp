@@ -30,11 +30,11 @@ using Sum = VectorXd;
 /// The evidence and the models that fit it.
 class FittedAbilities {
   public:
-    explicit FittedAbilities(const Evidence& evidence)
+    FittedAbilities(const Evidence& evidence, const HowFar& told)
         : topics_(evidence.topics),
           evidence_(alike(evidence, UsualScatter::level)),
           model_(evidence_, evidence.topics, usual_paper(evidence_)),
-          models_(fit(model_, evidence.topics)) {}
+          models_(fit(model_, evidence.topics, told)) {}
 
     const AlikeEvidence& evidence() const { return evidence_; }
     std::size_t topics() const { return topics_; }
@@ -306,7 +306,8 @@ double Ability::in_part(std::size_t part) const {
     return std::clamp(share, 0.0, 1.0);
 }
 
-Abilities::Abilities(const Evidence& evidence) : fit_(std::make_shared<const FittedAbilities>(evidence)) {}
+Abilities::Abilities(const Evidence& evidence, const HowFar& told)
+    : fit_(std::make_shared<const FittedAbilities>(evidence, told)) {}
 
 std::size_t Abilities::candidates() const {
     return fit_->evidence().candidates;

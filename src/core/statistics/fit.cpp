@@ -213,15 +213,17 @@ MatrixXd deviations(const MatrixXd& covariance) {
 constexpr double hardly_any_room = 0.15; // of a variance's logarithm: 7% of a deviation
 
 void add_spread(std::vector<WeightedModel>& models, const MixedModel& model, const Objective& objective,
-                const Minimum& likeliest) {
+                const Minimum& likeliest, const HowFar& told) {
     const MatrixXd steps = deviations(likeliest.inverse);
     if (steps.rowwise().norm().maxCoeff() < hardly_any_room)
         return;
     const double least = objective.minus_log(models.front().model);
-    for (const VectorXd& point : spread_points(likeliest.at.size())) {
+    const std::vector<VectorXd> points = spread_points(likeliest.at.size());
+    for (const VectorXd& point : points) {
         SolvedModel solved = model.solve(objective.variances(likeliest.at + times(steps, point)), false);
         const double weight = std::exp(least - objective.minus_log(solved) + point.squaredNorm() / 2);
         models.push_back({std::min(weight, 4.0), std::move(solved)});
+        tell(told, models.size() - 1, points.size());
     }
 }
 
@@ -269,13 +271,15 @@ Scatters likeliest(const MixedModel& model, Scatters start, const std::vector<Sc
     return objective.variances(minimum(objective, objective.free(start), least_gain).at);
 }
 
-std::vector<WeightedModel> fit(const MixedModel& model, std::size_t topics) {
-    constexpr double least_gain = 1e-8; // what is told does not depend on the last steps
+std::vector<WeightedModel> fit(const MixedModel& model, std::size_t topics, const HowFar& told) {
+    constexpr double likeliest_found = 0.7; // of the time, about
+    constexpr double least_gain = 1e-8;     // what is told does not depend on the last steps
     const std::vector<Scatter> to_fit = scatters_to_fit(model.evidence(), topics);
     const Objective objective(model, usual_variances(), to_fit, true);
-    const Minimum best = minimum(objective, objective.free(usual_variances()), least_gain);
+    const Minimum best =
+        minimum(objective, objective.free(usual_variances()), least_gain, part_of(told, 0, likeliest_found));
     std::vector<WeightedModel> models{{1, model.solve(objective.variances(best.at), false)}};
-    add_spread(models, model, objective, best);
+    add_spread(models, model, objective, best, part_of(told, likeliest_found, 1));
     double sum = 0;
     for (const WeightedModel& weighted : models)
         sum += weighted.weight;

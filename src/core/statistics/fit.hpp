@@ -2,6 +2,8 @@
 
 #include "mixed_model.hpp"
 
+#include "inkturn/base/how_far.hpp"
+
 #include <vector>
 
 namespace inkturn {
@@ -39,6 +41,6 @@ struct WeightedModel {
 
 /// Models with variances spread over what is likely, the likeliest first; it alone where the evidence leaves
 /// them hardly any room.
-std::vector<WeightedModel> fit(const MixedModel& model, std::size_t topics);
+std::vector<WeightedModel> fit(const MixedModel& model, std::size_t topics, const HowFar& told = {});
 
 } // namespace inkturn

@@ -68,18 +68,43 @@ class Bend {
     std::deque<Step> steps_;
 };
 
+/// Tells how much of the way from the greatest promise to the least is gone, never less than before.
+class Way {
+  public:
+    Way(double least, const HowFar& told) : least_(std::log(least)), greatest_(least_), told_(told) {}
+
+    void promises(double gain) {
+        if (!told_ || !(gain > 0))
+            return;
+        const double here = std::log(gain);
+        greatest_ = std::max(greatest_, here);
+        if (greatest_ > least_)
+            share_ = std::max(share_, std::min((greatest_ - here) / (greatest_ - least_), 1.0));
+        told_(share_);
+    }
+
+  private:
+    double least_;
+    double greatest_;
+    const HowFar& told_;
+    double share_ = 0;
+};
+
 } // namespace
 
-Minimum minimum(const SlopedFunction& function, VectorXd start, double least_gain) {
+Minimum minimum(const SlopedFunction& function, VectorXd start, double least_gain, const HowFar& told) {
     constexpr int most_steps = 500;
     constexpr double precision = 1e-13; // of a value
     VectorXd at = std::move(start);
     Sloped here = function(at);
     Bend bend;
+    Way way(least_gain, told);
     for (int step = 0; step < most_steps; ++step) {
         const MatrixXd inverse = bend.inverse(here.curved);
         const VectorXd direction = -times(inverse, here.slope);
-        if (-direction.dot(here.slope) <= std::max(least_gain, precision * std::abs(here.value)))
+        const double promised = -direction.dot(here.slope);
+        way.promises(promised);
+        if (promised <= std::max(least_gain, precision * std::abs(here.value)))
             return {at, inverse};
         const VectorXd before = at;
         const VectorXd slope_before = here.slope;

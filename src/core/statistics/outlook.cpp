@@ -118,9 +118,10 @@ struct Outlook::Numbers {
     }
 };
 
-Outlook::Outlook(const std::vector<CandidateMarks>& candidates, std::string_view subject, UsualPapers usual)
+Outlook::Outlook(const std::vector<CandidateMarks>& candidates, std::string_view subject, UsualPapers usual,
+                 const HowFar& told)
     : numbers_(std::make_shared<const Numbers>(candidates, subject, usual)),
-      abilities_(numbers_->evidence),
+      abilities_(numbers_->evidence, told),
       usual_(std::move(usual)) {}
 
 TopicOutlook Outlook::outlook_on(const UncertainShare& share, const std::string& topic, Gain gain) const {

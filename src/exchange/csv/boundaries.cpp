@@ -17,7 +17,9 @@ namespace {
 constexpr std::size_t max_sets = 1'000; ///< of a file
 
 /// Stands in for the rest of a set while one cell is checked.
-const std::vector<GradeBoundary> any_grade{{"A", Marks(0)}};
+std::vector<GradeBoundary> any_grade() {
+    return {{"A", Marks(0)}};
+}
 
 /// What the title of a column with a grade's uniform marks begins with.
 constexpr std::string_view uniform_title = "uniform ";
@@ -118,12 +120,12 @@ class SetRows {
         row_is_whole_ = true;
         BoundarySet set{"set", "", max_set_marks, {}};
         in_cell(set_, [&] {
-            set.name = checked({std::string(table_.cell(set_)), "", Marks(1), any_grade}).name;
+            set.name = checked({std::string(table_.cell(set_)), "", Marks(1), any_grade()}).name;
         });
         if (subject_)
             in_cell(*subject_, [&] {
                 set.subject =
-                    checked({"set", std::string(table_.cell(*subject_)), Marks(1), any_grade}).subject;
+                    checked({"set", std::string(table_.cell(*subject_)), Marks(1), any_grade()}).subject;
             });
         in_cell(total_, [&] {
             set.total = Marks(parse_whole_number(table_.cell(total_), 1, max_set_marks.count(), "total"));

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/base/how_far.hpp"
 #include "inkturn/desk/script.hpp"
 #include "inkturn/facts/fact.hpp"
 #include "inkturn/facts/sheet.hpp"
@@ -81,7 +82,7 @@ struct Document {
 enum class WithPictures : unsigned char { no, yes };
 
 /// All that is on file; pictures only if asked for.
-Document document_of(const Store& store, WithPictures pictures = WithPictures::no);
+Document document_of(const Store& store, WithPictures pictures = WithPictures::no, const HowFar& told = {});
 
 /// What is on file about one candidate, with the papers they sat or are sitting, the sets that were printed
 /// for them or a class of theirs, and their pictures if asked for; the papers that the questions of these
@@ -91,12 +92,12 @@ Document document_of(const Store& store, const std::string& candidate,
                      WithPictures pictures = WithPictures::no);
 
 /// The document as it is written to a file: UTF-8, a line break at its end.
-std::string to_text(const Document& document);
+std::string to_text(const Document& document, const HowFar& told = {});
 
 /// Reads what to_text() wrote, in this version or an older one. Throws Error that says where: line and column
 /// of what isn't JSON, otherwise the path, such as `candidates[3].sittings[2].marks.7b`. Refuses what a store
 /// would, and what lies after today.
-Document read_document(std::istream& in, Day today);
+Document read_document(std::istream& in, Day today, const HowFar& told = {});
 
 /// Throws Error if a re-attempt can't follow the sitting and the earlier re-attempts of the same question:
 /// the question was never missed or is secured, another turn comes next, or it was missed on a later day.

@@ -325,7 +325,7 @@ class DocumentMerge {
           options_(options),
           facts_(change, options, merge_) {}
 
-    Merge run() {
+    Merge run(const HowFar& told) {
         check_as();
         for (const auto& paper : document_.papers)
             take_paper(*paper);
@@ -337,8 +337,11 @@ class DocumentMerge {
         take_awards(change_, document_, options_, merge_);
         take_boundaries(change_, document_, options_, merge_);
         facts_.take(document_.facts);
-        for (const ExportedCandidate& candidate : document_.candidates)
+        std::size_t taken = 0;
+        for (const ExportedCandidate& candidate : document_.candidates) {
             take_candidate(candidate);
+            tell(told, ++taken, document_.candidates.size());
+        }
         take_lessons(change_, document_, options_, merge_);
         take_closed_classes(change_, document_, merge_);
         if (merge_.conflicts.empty())
@@ -442,8 +445,9 @@ class DocumentMerge {
 
 } // namespace
 
-Merge merge(Store::Change& change, const Document& document, const MergeOptions& options) {
-    return DocumentMerge(change, document, options).run();
+Merge merge(Store::Change& change, const Document& document, const MergeOptions& options,
+            const HowFar& told) {
+    return DocumentMerge(change, document, options).run(told);
 }
 
 } // namespace inkturn

@@ -90,7 +90,8 @@ struct Merge {
 /// Merges the document into the store by a Change that the caller commits only if there are no conflicts.
 /// What is on file and not in the document stays. A paper is never replaced. Throws Error if `as` is not a
 /// code, or the document doesn't have exactly one candidate for it.
-Merge merge(Store::Change& change, const Document& document, const MergeOptions& options);
+Merge merge(Store::Change& change, const Document& document, const MergeOptions& options,
+            const HowFar& told = {});
 
 std::string json_of(const Merge& merge);
 

@@ -288,7 +288,7 @@ Script read_script(const JsonValue& value, const Candidate& candidate, std::shar
 
 class DocumentReader {
   public:
-    explicit DocumentReader(Day today) : today_(today) {}
+    DocumentReader(Day today, HowFar told) : today_(today), told_(std::move(told)) {}
 
     Document read(const JsonValue& root) {
         root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"},
@@ -307,7 +307,12 @@ class DocumentReader {
             document_.copies = read_copies(root.at("copies"), papers_);
         if (root.has("facts"))
             facts_.read_facts(root.at("facts"));
-        root.at("candidates").each_element([&](const JsonValue& value) { take_candidate(value); });
+        std::size_t candidates = 0;
+        root.at("candidates").each_element([&](const JsonValue&) { ++candidates; });
+        root.at("candidates").each_element([&](const JsonValue& value) {
+            take_candidate(value);
+            tell(told_, document_.candidates.size(), candidates);
+        });
 
         if (root.has("closed_classes"))
             document_.closed_classes = read_closed_classes(root.at("closed_classes"), papers_, today_);
@@ -472,6 +477,7 @@ class DocumentReader {
     }
 
     Day today_;
+    HowFar told_;
     Document document_;
     PapersById papers_;
     std::set<std::string> classes_;
@@ -486,10 +492,12 @@ class DocumentReader {
 
 } // namespace
 
-Document read_document(std::istream& in, Day today) {
-    const Json json = read_json(document_text(in));
+Document read_document(std::istream& in, Day today, const HowFar& told) {
+    constexpr double text_read = 0.15; // of the time, about
+    constexpr double values_read = 0.8;
+    const Json json = read_json(document_text(in), part_of(told, text_read, values_read));
     const int version = read_version(JsonValue(json));
-    return DocumentReader(today).read(JsonValue(json, older_keys(version)));
+    return DocumentReader(today, part_of(told, values_read, 1)).read(JsonValue(json, older_keys(version)));
 }
 
 } // namespace inkturn

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstddef>
 #include <cstdint>
 #include <istream>
 #include <vector>
@@ -75,7 +76,8 @@ void check_is_utf8(std::string_view text) {
 /// Builds the value as the parser goes through the text.
 class Builder : public nlohmann::json_sax<Json> {
   public:
-    explicit Builder(std::string_view text) : text_(text) {}
+    Builder(std::string_view text, const HowFar& told)
+        : text_(text), told_(told), objects_(told ? std::count(text.begin(), text.end(), '{') : 0) {}
 
     Json take() { return std::move(root_); }
 
@@ -87,7 +89,11 @@ class Builder : public nlohmann::json_sax<Json> {
     bool string(string_t& value) override { return put(composed(value)); }
     bool binary(binary_t& /*value*/) override { return false; } // text has none
 
-    bool start_object(std::size_t /*size*/) override { return open(Json::object()); }
+    bool start_object(std::size_t /*size*/) override {
+        if (told_)
+            told_(static_cast<double>(++begun_) / static_cast<double>(objects_));
+        return open(Json::object());
+    }
     bool end_object() override { return close(); }
     bool start_array(std::size_t /*size*/) override { return open(Json::array()); }
     bool end_array() override { return close(); }
@@ -153,6 +159,9 @@ class Builder : public nlohmann::json_sax<Json> {
     }
 
     std::string_view text_;
+    const HowFar& told_;
+    std::ptrdiff_t objects_; ///< no fewer than there are: their signs, some of which may be in texts
+    std::ptrdiff_t begun_ = 0;
     Json root_;
     std::vector<Json*> open_; ///< containers, the innermost last
     Json* member_ = nullptr;  ///< of the innermost, to be given its value
@@ -177,13 +186,13 @@ std::string document_text(std::istream& in) {
     return text;
 }
 
-Json read_json(std::string_view text) {
+Json read_json(std::string_view text, const HowFar& told) {
     if (text.substr(0, byte_order_mark.size()) == byte_order_mark)
         text.remove_prefix(byte_order_mark.size());
     if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
         throw Error(std::string("the file is empty") + fresh_export);
     check_is_utf8(text);
-    Builder builder(text);
+    Builder builder(text, told);
     Json::sax_parse(text.begin(), text.end(), &builder);
     return builder.take();
 }

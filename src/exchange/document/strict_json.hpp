@@ -3,6 +3,7 @@
 #include "exchange/json/forward.hpp"
 #include "inkturn/base/day.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/how_far.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -22,7 +23,7 @@ std::string document_text(std::istream& in);
 /// Reads JSON from outside, with or without a byte order mark. Throws Error with the line and column
 /// (characters, from 1) where the bytes aren't UTF-8 or the text isn't JSON, and with the path where an
 /// object has a key twice or more than 500 keys, or values nest deeper than 16.
-Json read_json(std::string_view text);
+Json read_json(std::string_view text, const HowFar& told = {});
 
 /// What an older version of a document calls a key, by its name today.
 using OlderKeys = std::map<std::string_view, std::string_view>;

@@ -43,9 +43,9 @@ PdfText read_pdf(const std::string& file, const PageCount& count);
 std::vector<PrintedPage> parse_printed_pages(std::string_view text);
 
 /// The option of poppler's programs that makes words and pixels count from the same corner.
-inline const std::string shown_page_only = "-cropbox";
+inline constexpr const char* shown_page_only = "-cropbox";
 
 /// The Debian package that has poppler's programs.
-inline const std::string poppler_package = "poppler-utils";
+inline constexpr const char* poppler_package = "poppler-utils";
 
 } // namespace inkturn

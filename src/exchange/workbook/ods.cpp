@@ -15,8 +15,8 @@
 namespace inkturn {
 namespace {
 
-const std::string content_part = "content.xml";
-const std::string manifest_part = "META-INF/manifest.xml";
+constexpr const char* content_part = "content.xml";
+constexpr const char* manifest_part = "META-INF/manifest.xml";
 
 /// What lies in a sheet or a cell and is no text of it: remarks, drawings, notes, how text is read aloud.
 constexpr std::array<std::string_view, 6> elements_passed_over{

@@ -8,12 +8,14 @@
 namespace inkturn {
 namespace {
 
+/// The one that this was built with, or the same by the name that it has in Debian 13 and upstream, and in
+/// Debian 12.
 void* loaded_zip() {
-    void* library = dlopen(INKTURN_LIBZIP, RTLD_NOW | RTLD_LOCAL);
-    if (library == nullptr)
-        throw Error("reading a workbook needs the library " INKTURN_LIBZIP
-                    ": install libzip, or save the sheet as CSV");
-    return library;
+    for (const char* name : {INKTURN_LIBZIP, "libzip.so.5", "libzip.so.4"})
+        if (void* library = dlopen(name, RTLD_NOW | RTLD_LOCAL))
+            return library;
+    throw Error("reading a workbook needs the library " INKTURN_LIBZIP
+                ": install libzip, or save the sheet as CSV");
 }
 
 template <typename Function>

@@ -11,7 +11,7 @@ namespace inkturn {
 namespace {
 
 constexpr double font_size = 12;
-const std::string ellipsis = "\xE2\x80\xA6";
+constexpr const char* ellipsis = "\xE2\x80\xA6";
 
 /// In hundredths of the letters' size: at least the character's width in the wider of the common fonts.
 int width_of(char first_byte) {

@@ -5,6 +5,7 @@
 #include "inkturn/base/error.hpp"
 
 #include <algorithm>
+#include <vector>
 
 using namespace inkturn;
 using Catch::Matchers::WithinAbs;
@@ -39,6 +40,15 @@ TEST_CASE("full marks everywhere leave a range") {
         CHECK(share.mean() > 0.85);
         CHECK(share.range(0.8).high <= 1);
     }
+}
+
+TEST_CASE("a fit tells how far it is, from little to all of it") {
+    std::vector<double> shares;
+    const Abilities abilities(alike_in(8, 2, 3), [&](double share) { shares.push_back(share); });
+    REQUIRE(shares.size() > 12); // the last of them are the spread's
+    CHECK(shares.front() < 0.1);
+    CHECK(std::is_sorted(shares.begin(), shares.end()));
+    CHECK_THAT(shares.back(), WithinAbs(1, 1e-12));
 }
 
 TEST_CASE("no marks anywhere leave a range") {
