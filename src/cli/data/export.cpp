@@ -15,14 +15,22 @@ std::string pictures_text(const Document& document) {
     return document.pictures.empty() ? "" : ", with " + count_text(document.pictures.size(), "picture");
 }
 
+/// Empty where none were left out.
+std::string left_out_text(std::size_t pictures) {
+    return pictures == 0 ? ""
+                         : text_line("Left out: " + count_text(pictures, "picture") +
+                                     " of questions and mark schemes; --pictures takes " +
+                                     (pictures == 1 ? "it" : "them") + " along.");
+}
+
 struct ExportOptions {
     OutputOptions output;
     bool pictures = false;
 };
 
 void run(const Context& context, const ExportOptions& options) {
-    const Document document =
-        document_of(context.store_to_read(), options.pictures ? WithPictures::yes : WithPictures::no);
+    const Store store = context.store_to_read();
+    const Document document = document_of(store, options.pictures ? WithPictures::yes : WithPictures::no);
     write_output(context, options.output, to_text(document));
     if (options.output.file == "-")
         return;
@@ -37,8 +45,9 @@ void run(const Context& context, const ExportOptions& options) {
                 << count_text(document.candidates.size(), "candidate")
                 << (scripts > 0 ? ", " + sat + " and " + count_text(scripts, "script") + " still to mark"
                                 : " and " + sat)
-                << pictures_text(document)
-                << ".\nIt holds candidates' marks: send it only to people entitled to see it.\n"
+                << pictures_text(document) << ".\n"
+                << left_out_text(options.pictures ? 0 : store.pictures().size())
+                << "It holds candidates' marks: send it only to people entitled to see it.\n"
                 << "Next, on the other store's computer: inkturn import FILE\n";
 }
 
