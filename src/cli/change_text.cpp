@@ -9,15 +9,29 @@
 namespace inkturn {
 namespace {
 
-/// Adds `added 1 sitting and 2 parts` where there are any.
-void add_records(std::vector<std::string>& texts, const ChangeOnFile& change, const std::string& verb,
-                 std::size_t RecordsChanged::*counted) {
+/// `1 sitting and 2 parts`; empty where there are none.
+std::string counted_records(const ChangeOnFile& change, std::size_t RecordsChanged::*counted) {
     std::vector<std::string> counts;
     for (const RecordsChanged& records : change.records)
         if (const std::size_t count = records.*counted; count > 0)
             counts.push_back(std::to_string(count) + " " + (count == 1 ? records.kind : records.plural));
-    if (!counts.empty())
-        texts.push_back(verb + " " + joined(counts, " and "));
+    return joined(counts, " and ");
+}
+
+/// Adds `added 1 sitting and 2 parts` where there are any.
+void add_records(std::vector<std::string>& texts, const ChangeOnFile& change, const std::string& verb,
+                 std::size_t RecordsChanged::*counted) {
+    if (const std::string counts = counted_records(change, counted); !counts.empty())
+        texts.push_back(verb + " " + counts);
+}
+
+/// Whether one of its words, blanks around it, is this.
+bool has_word(const ChangeOnFile& change, const std::string& word) {
+    return (" " + change.occasion.command + " ").find(" " + word + " ") != std::string::npos;
+}
+
+bool has_output(const ChangeOnFile& change) {
+    return has_word(change, "-o") || change.occasion.command.find(" --output") != std::string::npos;
 }
 
 /// `It added 1 sitting; removed 2 parts; moved days of the plan.`
@@ -38,6 +52,11 @@ std::string what_it_did(const ChangeOnFile& change) {
 
 std::string command_text(const ChangeOnFile& change) {
     return change.occasion.command.empty() ? "(another program)" : change.occasion.command;
+}
+
+std::string what_came_in_text(const ChangeOnFile& change) {
+    const std::string added = counted_records(change, &RecordsChanged::added);
+    return has_word(change, "-") && !has_output(change) && !added.empty() ? ": " + added : "";
 }
 
 std::string time_text(const ChangeOnFile& change) {
@@ -73,7 +92,9 @@ std::string amended_text(const std::vector<std::string>& differences) {
 
 std::string change_text(const ChangeOnFile& change) {
     return time_text(change) + ":\n  " + wrapped(command_text(change), text_width() - 2, 4) + '\n' +
-           text_line(what_it_did(change));
+           text_line(what_it_did(change) + (has_output(change) && !has_word(change, "-") && !change.taken_back
+                                                ? " The file that it wrote stays."
+                                                : ""));
 }
 
 } // namespace inkturn

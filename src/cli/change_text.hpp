@@ -11,6 +11,10 @@ namespace inkturn {
 /// As typed; who made it if the change came from elsewhere.
 std::string command_text(const ChangeOnFile& change);
 
+/// `: 2 re-attempts`: what was added by a command that read standard input, which it does not name; else
+/// empty.
+std::string what_came_in_text(const ChangeOnFile& change);
+
 /// `2026-11-25 22:47`, on this machine's clock.
 std::string time_text(const ChangeOnFile& change);
 

@@ -171,8 +171,15 @@ DefaultsFile read_file_of_defaults() {
         file.strays.push_back({0, "the file can't be read: " + file.unreadable});
         return file;
     }
+    const std::string whole{std::istreambuf_iterator<char>(in), {}};
+    if (whole.find('\0') != std::string::npos) {
+        file.unreadable = "it is not plain text in UTF-8";
+        file.strays.push_back({0, "the file can't be read: " + file.unreadable});
+        return file;
+    }
+    std::istringstream lines(whole);
     std::string text;
-    for (std::size_t line = 1; std::getline(in, text); ++line)
+    for (std::size_t line = 1; std::getline(lines, text); ++line)
         read_line(file, text, line);
     return file;
 }

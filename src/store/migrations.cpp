@@ -12,7 +12,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 14> steps{
+constexpr std::array<const char*, 15> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -554,6 +554,9 @@ CREATE TABLE absent (
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX absent_candidate ON absent (candidate);
 CREATE INDEX absent_paper ON absent (paper);
+)sql",
+    R"sql(
+ALTER TABLE part ADD COLUMN allowance INTEGER CHECK (allowance BETWEEN 1 AND 86400);
 )sql"};
 
 } // namespace

@@ -23,14 +23,19 @@ std::optional<QuestionChoice> choice_in(const SQLite::Column& column) {
     return column.getBytes() == 0 ? std::nullopt : std::optional(parse_choice(column.getString()));
 }
 
+std::optional<Seconds> seconds_in(const SQLite::Column& column) {
+    return column.isNull() ? std::nullopt : std::optional(Seconds(column.getInt64()));
+}
+
 /// Shorter than Column::getString(), which asks for the length twice.
 std::string text_in(const SQLite::Column& column) {
     return {column.getText(), static_cast<std::size_t>(column.getBytes())};
 }
 
 Part part_in(SQLite::Statement& row) {
-    return {text_in(row.getColumn(0)), Marks(row.getColumn(1).getInt()), text_in(row.getColumn(2)),
-            text_in(row.getColumn(3)), got_at_in(row.getColumn(4)),      choice_in(row.getColumn(5))};
+    return {text_in(row.getColumn(0)),   Marks(row.getColumn(1).getInt()), text_in(row.getColumn(2)),
+            text_in(row.getColumn(3)),   got_at_in(row.getColumn(4)),      choice_in(row.getColumn(5)),
+            seconds_in(row.getColumn(6))};
 }
 
 /// Throws Error unless `paper` differs from the one on file only in what complete_paper() changes.
@@ -84,8 +89,8 @@ std::shared_ptr<const Paper> Store::State::paper(std::int64_t row) {
 
     std::vector<Part> parts;
     parts.reserve(usual_parts);
-    const auto part = prepared(
-        "SELECT label, marks, topic, codes, got_at, choice FROM part WHERE paper = ? ORDER BY position");
+    const auto part = prepared("SELECT label, marks, topic, codes, got_at, choice, allowance FROM part WHERE "
+                               "paper = ? ORDER BY position");
     part->bind(1, row);
     while (part->executeStep())
         parts.push_back(undamaged(reading_paper, [&] { return part_in(*part); }));
@@ -133,8 +138,10 @@ void Store::Change::add_paper(const Paper& paper) {
 
         std::int64_t position = 0;
         for (const Part& part : paper.parts()) {
-            const auto insert = state.prepared("INSERT INTO part (paper, position, label, marks, topic, "
-                                               "codes, got_at, choice) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
+            const auto insert =
+                state.prepared("INSERT INTO part (paper, position, label, marks, topic, "
+                               "codes, got_at, choice, allowance) VALUES (?, ?, ?, ?, ?, ?, ?, "
+                               "?, ?)");
             insert->bind(1, row);
             insert->bind(2, position++);
             insert->bind(3, part.label);
@@ -143,6 +150,10 @@ void Store::Change::add_paper(const Paper& paper) {
             insert->bind(6, part.codes);
             bind(*insert, 7, part.got_at);
             insert->bind(8, part.choice ? to_text(*part.choice) : std::string());
+            if (part.allowance)
+                insert->bind(9, static_cast<std::int64_t>(part.allowance->count()));
+            else
+                insert->bind(9);
             insert->exec();
         }
     });

@@ -2,6 +2,7 @@
 
 #include "catch.hpp"
 #include "inkturn/base/error.hpp"
+#include "store/older_layout.hpp"
 #include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>
@@ -78,6 +79,22 @@ TEST_CASE("a drawn paper's questions remember where they came from") {
     CHECK(on.copies() == "aq1=dq1=eq1, aq2=dq2=eq2, bq1=dq3=eq3, bq2a=dq4=eq4, bq2b=dq5=eq5");
     on.reopen();
     CHECK(on.stock().questions.size() == 5);
+}
+
+TEST_CASE("drawn parts keep the allowances of where they came from, and a store of version 14 has none") {
+    OnFile on;
+    on.change([](Store::Change& open) {
+        open.add_paper(Paper({"c", "", "pure", Seconds(1000), RetryBy::question}, {{"1", Marks(5), "", ""}}));
+    });
+    on.draw_all("d");
+    on.reopen();
+    CHECK(on.store.find_paper("d")->part(6).allowance == Seconds(1000));
+    CHECK(on.store.find_paper("d")->part(0).allowance == Seconds(360));
+    CHECK_FALSE(on.store.find_paper("c")->part(0).allowance);
+    SQLite::Database(on.file, SQLite::OPEN_READWRITE).exec(drop_since_14 + "PRAGMA user_version = 14");
+    on.reopen();
+    CHECK_FALSE(on.store.find_paper("d")->part(0).allowance);
+    CHECK(on.store.find_paper("d")->duration() == Seconds(1000 + 2 * 13 * 72));
 }
 
 TEST_CASE("a paper whose id is taken is not drawn") {

@@ -4,8 +4,12 @@
 
 namespace inkturn::test {
 
+/// Takes away what the newest layout has over version 14.
+inline const std::string drop_since_14 = "ALTER TABLE part DROP COLUMN allowance;";
+
 /// Takes away what the newest layout has over version 13.
 inline const std::string drop_since_13 =
+    drop_since_14 +
     "DROP TABLE collected_record; DROP TABLE absent; DROP TABLE topic_rating; DROP TABLE listed_topic; DROP "
     "TABLE printed_set; ALTER TABLE part DROP COLUMN words;"
     "ALTER TABLE paper DROP COLUMN keep_unseen; ALTER TABLE paper DROP COLUMN added;"

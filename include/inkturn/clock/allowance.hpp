@@ -30,8 +30,8 @@ Seconds allowance(const Paper& paper, ExtraTime extra = {});
 Seconds allowance(const Paper& paper, Marks counted, ExtraTime extra);
 
 /// For each part the working time at which it should be done, counted from the start. The exact share of
-/// the marks up to there is rounded once, so the last one is the allowance of the paper, or beyond it where
-/// the paper has a choice.
+/// the marks up to there, or of the allowances that drawn parts bring along, is rounded once, so the last one
+/// is the allowance of the paper, or beyond it where the paper has a choice.
 std::vector<Seconds> checkpoints(const Paper& paper, ExtraTime extra = {});
 
 /// The same where only some parts are worked, `is_set` for each: the others take no time.

@@ -38,6 +38,8 @@ struct Part {
     std::optional<GotAt> got_at{}; ///< nothing: the paper's
     std::optional<QuestionChoice>
         choice{}; ///< alike for all parts of a question; nothing: its marks always count
+    std::optional<Seconds>
+        allowance{}; ///< of a drawn part, by its source's rule, 1 s to a day; nothing: by its marks
 };
 
 /// The parts that share a leading number, or one part alone where the paper retries by part: what one

@@ -5,6 +5,7 @@
 #include "inkturn/statistics/diagnosis.hpp"
 
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -24,6 +25,21 @@ struct TopicToCheck {
     static constexpr std::size_t questions_after_lesson = 3;
 
     static constexpr Seconds duration{900};
+};
+
+/// A question that a candidate may be given unseen, on one of its topics.
+struct UnseenQuestion {
+    std::string subject; ///< of its paper
+    std::string topic;
+    std::string paper; ///< id
+    Seconds allowance; ///< with the candidate's extra time
+};
+
+/// A check for which no question can be drawn, so that it has no day.
+struct UncheckedTopic {
+    std::string subject;
+    std::string topic;
+    std::vector<std::string> papers; ///< ids of those to be sat that have a part on it
 };
 
 /// The latest day on which a topic was relearned in full: as a whole, or by the second of two halves; nothing
@@ -50,5 +66,10 @@ std::vector<UntriedTopic> untried_topics(const Candidate& candidate);
 /// and not tried since, but for those that are to be relearned again, and subjects whose exams leave no day.
 std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
                                           const std::vector<TopicToRelearn>& to_relearn, Day today);
+
+/// Whether an unseen question can be drawn for it: of a paper that is not to be sat, and not longer than the
+/// check unless it is of a lesson. `to_sit`: ids of papers.
+bool can_be_drawn(const TopicToCheck& check, const std::vector<UnseenQuestion>& unseen,
+                  const std::set<std::string>& to_sit);
 
 } // namespace inkturn

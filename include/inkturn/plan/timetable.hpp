@@ -62,6 +62,8 @@ struct TimetableRequest {
     /// Of the candidate, where they were worked out before: many plans for one candidate share them.
     std::shared_ptr<const std::vector<WeakTopic>> weak{};
     std::vector<TopicRating> ratings{}; ///< of the candidate: those that count, see ratings_that_count()
+    /// What may be drawn for checks, in any paper; null: questions are taken to be there.
+    std::shared_ptr<const std::vector<UnseenQuestion>> unseen{};
 };
 
 /// The same request with the candidate's weak topics.
@@ -73,8 +75,9 @@ struct Timetable {
     std::vector<Reservation> reservations; ///< by day
     std::vector<SubjectAhead> subjects;
     MissedShare share;
-    std::vector<TopicRating> by_ratings{}; ///< of the topics for which it goes by them
-    std::size_t first_things = 0;          ///< of the first days, when there are no marks yet; else 0
+    std::vector<TopicRating> by_ratings{};   ///< of the topics for which it goes by them
+    std::vector<UncheckedTopic> unchecked{}; ///< that nothing can be drawn for
+    std::size_t first_things = 0;            ///< of the first days, when there are no marks yet; else 0
     Seconds expected{0};           ///< the retries that the papers with a day will bring before the exam
     Seconds expected_again{0};     ///< what is missed once more, of these and of the open ones with a day
     Seconds again_without_room{0}; ///< of that, what no day has room for

@@ -5,6 +5,7 @@
 #include "inkturn/desk/script.hpp"
 #include "inkturn/paper/copies.hpp"
 #include "inkturn/paper/paper.hpp"
+#include "inkturn/plan/check.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
 
@@ -72,6 +73,13 @@ std::vector<Drawable> draw(const Stock& stock, const std::vector<TopicDiagnosis>
 /// never sat before others, then in the order of the stock.
 std::vector<Drawable> draw_questions(const Stock& stock, const std::vector<TopicDiagnosis>& known,
                                      std::size_t count);
+
+/// The questions never sat that may be drawn for the candidate, but for papers kept for a mock: each on every
+/// topic of its parts.
+std::vector<UnseenQuestion> unseen_questions(const std::vector<std::shared_ptr<const Paper>>& papers,
+                                             const std::vector<Copies>& copies, const Candidate& candidate,
+                                             const std::vector<Script>& desk,
+                                             const std::set<std::string>& kept_unseen, Day today);
 
 /// Those of the first stock that are in all of them: what several candidates may be given together.
 Stock shared_stock(const std::vector<Stock>& stocks);

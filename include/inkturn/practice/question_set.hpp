@@ -24,6 +24,7 @@ struct SetFrom {
     std::set<std::string> kept_unseen{};           ///< ids of papers
     std::set<QuestionName> met{};                  ///< sat, retried or on the desk
     std::set<QuestionName> printed{};              ///< in sets that the same readers were given before
+    std::set<QuestionName> waiting{};              ///< as retries of who makes it: they come round anyway
 };
 
 /// A question that a set may hold.
@@ -37,11 +38,15 @@ struct SetStock {
     std::vector<SetQuestion> questions; ///< by topic as asked for, then by paper
     std::size_t met = 0;
     std::size_t printed = 0;
+    std::size_t waiting = 0;
     std::size_t kept_unseen = 0; ///< in a paper that is kept unseen, or with a copy in one
 };
 
 /// The questions that the candidate sat, retried or has on the desk.
 std::set<QuestionName> questions_met(const Candidate& candidate, const std::vector<Script>& desk);
+
+/// The questions that wait as retries of the candidate: missed, and not got since.
+std::set<QuestionName> questions_waiting(const Candidate& candidate);
 
 /// The questions of the papers with these ids.
 std::set<QuestionName> questions_of(const std::vector<std::shared_ptr<const Paper>>& papers,
@@ -56,6 +61,9 @@ QuestionName source_of(const std::vector<Copies>& copies, const QuestionName& na
 
 /// Whether all questions of the paper were drawn from others.
 bool is_drawn(const Paper& paper, const std::vector<Copies>& copies);
+
+/// The candidate without sittings of drawn papers: a set of questions is no whole paper.
+Candidate without_drawn_papers(Candidate candidate, const std::vector<Copies>& copies);
 
 /// How much a set is to hold; nothing: all there is.
 struct SetSize {

@@ -4,6 +4,8 @@
 #include "cli/subjects.hpp"
 
 #include "exchange/json/class.hpp"
+#include "inkturn/practice/question_set.hpp"
+#include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/papers.hpp"
 #include "view/text/class_standing.hpp"
 #include "view/text/text.hpp"
@@ -76,7 +78,10 @@ void print(const Context& context, const ClassStandingOptions& options, const st
 void run(const Context& context, const ClassStandingOptions& options) {
     Store store = context.store_to_read();
     check_subject_filter(context, store, options.subject);
-    const std::vector<Candidate> candidates = candidates_on_file(store, options.of_class);
+    const std::vector<Copies> copies = DrawnPapers::copies(store);
+    std::vector<Candidate> candidates = candidates_on_file(store, options.of_class);
+    for (Candidate& candidate : candidates)
+        candidate = without_drawn_papers(std::move(candidate), copies);
     const std::vector<ClassUnder> all = class_standing(candidates, sets_on_file(store), options.subject);
     context.answer(
         [&] { return json_of_class(class_named(options.of_class), options.subject, candidates.size(), all); },

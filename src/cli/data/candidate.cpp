@@ -69,6 +69,22 @@ void list_candidates(const Context& context) {
     context.answer([&] { return json_of(candidates); }, [&] { print_candidates(context, candidates); });
 }
 
+/// Whether one of the document's papers has a picture on file.
+bool any_picture(const Store& store, const Document& document) {
+    const std::vector<PictureOnFile> pictures = store.pictures();
+    return std::any_of(pictures.begin(), pictures.end(), [&](const PictureOnFile& picture) {
+        return std::any_of(document.papers.begin(), document.papers.end(),
+                           [&](const auto& paper) { return paper->id() == picture.paper; });
+    });
+}
+
+/// Empty where there are none.
+std::string pictures_along_text(const Store& store, const Document& document) {
+    if (!document.pictures.empty())
+        return "; with " + count_text(document.pictures.size(), "picture");
+    return any_picture(store, document) ? "; without pictures (--pictures takes them along)" : "";
+}
+
 void export_one(const Context& context, const CandidateOptions& options) {
     const Store store = context.store_to_read();
     check_on_file(store, options.code);
@@ -77,10 +93,7 @@ void export_one(const Context& context, const CandidateOptions& options) {
     write_output(context, options.output, to_text(document));
     if (options.output.file != "-")
         context.out << text_line("Wrote everything about candidate " + visible(options.code) +
-                                 ", and nothing about anyone else" +
-                                 (document.pictures.empty()
-                                      ? ""
-                                      : "; with " + count_text(document.pictures.size(), "picture")) +
+                                 ", and nothing about anyone else" + pictures_along_text(store, document) +
                                  ".")
                     << "Next, on the other store's computer: inkturn import FILE\n";
 }

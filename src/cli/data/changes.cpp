@@ -32,7 +32,7 @@ std::string next_step(const std::vector<ChangeOnFile>& changes) {
     return text + '\n';
 }
 
-void print_changes(const Context& context, const std::vector<ChangeOnFile>& changes) {
+void print_changes(const Context& context, const std::vector<ChangeOnFile>& changes, bool any_earlier) {
     if (changes.empty()) {
         context.out << text_line("No changes that could be taken back. " + std::string(what_is_kept) +
                                  " Erasing or renaming a candidate drops them all.");
@@ -48,18 +48,21 @@ void print_changes(const Context& context, const std::vector<ChangeOnFile>& chan
         std::vector<std::string> row{std::to_string(static_cast<std::int64_t>(change.id)), time_text(change)};
         if (any_taken_back)
             row.push_back(change.taken_back ? "yes" : "");
-        row.push_back(command_text(change));
+        row.push_back(command_text(change) + what_came_in_text(change));
         table.add_row(std::move(row));
     }
     context.out << context.heading("Changes, the latest first") << "\n\n"
-                << table << '\n'
+                << table << (any_earlier ? "and earlier ones: inkturn changes --all\n\n" : "\n")
                 << next_step(changes);
 }
 
 void show_changes(const Context& context, const ChangesOptions& options) {
-    const auto changes = ChangesOnFile::list(context.store_to_read(),
-                                             options.all ? std::nullopt : std::optional(changes_shown));
-    context.answer([&] { return json_of(changes); }, [&] { print_changes(context, changes); });
+    auto changes = ChangesOnFile::list(context.store_to_read(),
+                                       options.all ? std::nullopt : std::optional(changes_shown + 1));
+    const bool any_earlier = !options.all && changes.size() > changes_shown;
+    if (any_earlier)
+        changes.pop_back();
+    context.answer([&] { return json_of(changes); }, [&] { print_changes(context, changes, any_earlier); });
 }
 
 } // namespace

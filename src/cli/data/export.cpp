@@ -17,23 +17,33 @@ std::string pictures_text(const Document& document) {
     return document.pictures.empty() ? "" : ", with " + count_text(document.pictures.size(), "picture");
 }
 
+/// Empty where none were left out.
+std::string left_out_text(std::size_t pictures) {
+    return pictures == 0 ? ""
+                         : text_line("Left out: " + count_text(pictures, "picture") +
+                                     " of questions and mark schemes; --pictures takes " +
+                                     (pictures == 1 ? "it" : "them") + " along.");
+}
+
 struct ExportOptions {
     OutputOptions output;
     bool pictures = false;
 };
 
 /// The document, and the text that is written of it.
-std::pair<Document, std::string> made(const Context& context, WithPictures pictures) {
+std::pair<Document, std::string> made(const Context& context, const Store& store, WithPictures pictures) {
     constexpr double gathered = 0.25; // of the time, about
     ProgressLine progress(context.err, "inkturn: exporting", std::nullopt, context.quiet);
     const HowFar told = [&](double share) { progress.show_share(share); };
-    Document document = document_of(context.store_to_read(), pictures, part_of(told, 0, gathered));
+    Document document = document_of(store, pictures, part_of(told, 0, gathered));
     std::string text = to_text(document, part_of(told, gathered, 1));
     return {std::move(document), std::move(text)};
 }
 
 void run(const Context& context, const ExportOptions& options) {
-    const auto [document, text] = made(context, options.pictures ? WithPictures::yes : WithPictures::no);
+    const Store store = context.store_to_read();
+    const auto [document, text] =
+        made(context, store, options.pictures ? WithPictures::yes : WithPictures::no);
     write_output(context, options.output, text);
     if (options.output.file == "-")
         return;
@@ -48,8 +58,9 @@ void run(const Context& context, const ExportOptions& options) {
                 << count_text(document.candidates.size(), "candidate")
                 << (scripts > 0 ? ", " + sat + " and " + count_text(scripts, "script") + " still to mark"
                                 : " and " + sat)
-                << pictures_text(document)
-                << ".\nIt holds candidates' marks: send it only to people entitled to see it.\n"
+                << pictures_text(document) << ".\n"
+                << left_out_text(options.pictures ? 0 : store.pictures().size())
+                << "It holds candidates' marks: send it only to people entitled to see it.\n"
                 << "Next, on the other store's computer: inkturn import FILE\n";
 }
 

@@ -129,7 +129,12 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     if (options.dry_run)
         context.out << "Nothing was stored. Next: run it again without --dry-run\n";
     else
-        context.out << "Next: inkturn " << next_after_import(context, context.store_to_read()) << '\n';
+        context.out << (merged.sittings_added == 0
+                            ? ""
+                            : text_line(
+                                  "Sittings and retries are numbered anew in this store: print booklets, "
+                                  "letters and phone pages from here."))
+                    << "Next: inkturn " << next_after_import(context, context.store_to_read()) << '\n';
 }
 
 void run(const Context& context, const ImportOptions& options) {

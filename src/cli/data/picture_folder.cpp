@@ -37,24 +37,40 @@ struct PhotographToAdd {
     ShownIn shows;
 };
 
-std::vector<std::string> photographs_in(const std::string& folder) {
+struct FilesInFolder {
+    std::vector<std::string> photographs;
+    std::vector<std::string> others; ///< neither JPEG nor PNG by their names, hidden ones not among them
+};
+
+FilesInFolder files_in(const std::string& folder) {
     std::error_code failure;
     if (!fs::is_directory(folder, failure))
         throw Error("'" + folder + "' is no folder: name the one that holds the photographs");
-    std::vector<std::string> names;
+    FilesInFolder files;
     fs::directory_iterator next(folder, failure);
     for (const fs::directory_iterator end; !failure && next != end; next.increment(failure)) {
         const std::string ending = lower_case(next->path().extension().string());
         std::error_code unknown;
         const std::string name = next->path().filename().string();
-        if (name.front() != '.' && next->is_regular_file(unknown) &&
-            (ending == ".jpg" || ending == ".jpeg" || ending == ".png"))
-            names.push_back(name);
+        if (name.front() == '.' || !next->is_regular_file(unknown))
+            continue;
+        const bool is_photograph = ending == ".jpg" || ending == ".jpeg" || ending == ".png";
+        (is_photograph ? files.photographs : files.others).push_back(name);
     }
     if (failure)
         throw Error("'" + folder + "' can't be read: " + failure.message());
-    std::sort(names.begin(), names.end());
-    return names;
+    std::sort(files.photographs.begin(), files.photographs.end());
+    std::sort(files.others.begin(), files.others.end());
+    return files;
+}
+
+/// `IMG_1.heic, IMG_2.heic and 3 more`.
+std::string first_names(const std::vector<std::string>& names) {
+    constexpr std::size_t max_named = 6;
+    const std::size_t named = std::min(names.size(), max_named);
+    const std::vector<std::string> first(names.begin(), names.begin() + static_cast<std::ptrdiff_t>(named));
+    return visible(joined(first, named < names.size() ? ", " : " and ")) +
+           (named < names.size() ? " and " + std::to_string(names.size() - named) + " more" : "");
 }
 
 std::set<std::string> bytes_on_file(const Store& store, const std::string& paper) {
@@ -87,10 +103,9 @@ class Photographs {
         : context_(context),
           paper_(paper),
           folder_(std::move(folder)),
-          names_(photographs_in(folder_)),
+          files_(files_in(folder_)),
+          names_(files_.photographs),
           on_file_(bytes_on_file(store, paper.id())) {}
-
-    const std::vector<std::string>& names() const { return names_; }
 
     /// Nothing for one that is on file. Throws Error where it can't be read.
     std::optional<Photograph> read(const std::string& name) const {
@@ -135,12 +150,16 @@ class Photographs {
             auto photograph = readable(names_[i]);
             if (!photograph)
                 continue;
+            ++fresh_;
             const auto shows = ask(i, *photograph);
             if (ended_)
                 break;
             if (shows)
                 all.push_back({std::move(photograph->picture), *shows});
         }
+        if (fresh_ == 0)
+            context_.err << "No new photographs in '" << visible(folder_) << "'.\n";
+        context_.err << left_out_text();
         return all;
     }
 
@@ -152,11 +171,25 @@ class Photographs {
         return fresh;
     }
 
+    /// How many of the files looked at were not asked about, and why.
+    std::string left_out_text() const {
+        std::string text;
+        if (known_ > 0)
+            text += text_line("On file already: " + count_text(known_, "photograph") + ".");
+        if (!files_.others.empty())
+            text += text_line("Left out, as only JPEG and PNG are taken: " +
+                              count_text(files_.others.size(), "file") + ", " + first_names(files_.others) +
+                              ". Save photographs in another form as JPEG, then run it again.");
+        return text;
+    }
+
   private:
     /// One that can't be read is said and left out.
-    std::optional<Photograph> readable(const std::string& name) const {
+    std::optional<Photograph> readable(const std::string& name) {
         try {
-            return read(name);
+            auto photograph = read(name);
+            known_ += photograph ? 0U : 1U;
+            return photograph;
         } catch (const StoreError&) {
             throw;
         } catch (const Error& error) {
@@ -174,8 +207,8 @@ class Photographs {
     /// Nothing to leave it out.
     std::optional<ShownIn> ask(std::size_t i, const Photograph& photograph) {
         const std::string proposed = proposed_for(names_[i]);
-        const std::string prompt = std::to_string(i + 1) + " of " + std::to_string(names_.size()) + "  " +
-                                   visible(names_[i]) + described(photograph) + ": question" +
+        const std::string prompt = "File " + std::to_string(i + 1) + " of " + std::to_string(names_.size()) +
+                                   ", " + visible(names_[i]) + described(photograph) + ": question" +
                                    (proposed.empty() ? "" : " [" + proposed + "]") + "? ";
         for (;;) {
             const auto typed = asked(context_, prompt);
@@ -214,22 +247,28 @@ class Photographs {
     const Context& context_;
     const Paper& paper_;
     std::string folder_;
-    std::vector<std::string> names_;
+    FilesInFolder files_;
+    const std::vector<std::string>& names_; ///< of the photographs
     std::set<std::string> on_file_;
-    std::string last_; ///< the question or part that was answered
+    std::string last_;      ///< the question or part that was answered
+    std::size_t known_ = 0; ///< of those read, on file already
+    std::size_t fresh_ = 0; ///< asked about
     bool ended_ = false;
 };
 
 void list_new(const Context& context, const std::string& paper, const std::string& folder,
-              const std::vector<std::string>& names) {
+              Photographs& photographs) {
+    const std::vector<std::string> names = photographs.new_names();
     if (names.empty()) {
-        context.out << "No new photographs in '" << visible(folder) << "'.\nNext: inkturn picture list\n";
+        context.out << "No new photographs in '" << visible(folder) << "'.\n"
+                    << photographs.left_out_text() << "Next: inkturn picture list\n";
         return;
     }
     context.out << count_text(names.size(), "new photograph") << " in '" << visible(folder) << "':\n";
     for (const std::string& name : names)
         context.out << "  " << visible(name) << '\n';
-    context.out << "Nothing was stored. Next: say which question each shows:\ninkturn picture add " << paper
+    context.out << photographs.left_out_text()
+                << "Nothing was stored. Next: say which question each shows:\ninkturn picture add " << paper
                 << " --folder " << shell_word(folder) << " FILE=QUESTION[:scheme]...\n";
 }
 
@@ -247,7 +286,7 @@ bool add_photographs(const Context& context, const std::string& paper_id, const 
         else if (!context.json && stdin_is_terminal() && stderr_is_terminal())
             to_add = photographs.asked_about();
         else if (!context.json)
-            list_new(context, paper->id(), folder, photographs.new_names());
+            list_new(context, paper->id(), folder, photographs);
     }
     if (to_add.empty())
         return false;

@@ -5,6 +5,7 @@
 #include "cli/weekday_time.hpp"
 
 #include "exchange/json/availability.hpp"
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/retry/availability.hpp"
@@ -278,6 +279,9 @@ void change_each_entry(const Context& context, const DaysOptions& options, const
 }
 
 void set_weekdays(const Context& context, const DaysOptions& options) {
+    for (const std::string& entry : options.entries)
+        if (!entry.empty() && is_digit(entry.front()))
+            throw Error("'" + entry + "' names a date, not a weekday: type 'inkturn days on " + entry + "'");
     const std::vector<WeekdayTime> week = parse_week(options.entries);
     change_days(context, options, [&week](StatedTimes& times) {
         for (const WeekdayTime& set : week)
@@ -372,7 +376,8 @@ void add_days(Command& line) {
     set.argument("WEEKDAY=MINUTES", options->entries,
                  "mon to sun, 0 to 1440 minutes, or usual: not set any more")
         .required();
-    set.closing("Example:\n  inkturn days set mon=60 sat=120 sun=0");
+    set.closing("Example:\n  inkturn days set mon=60 sat=120 sun=0\n"
+                "For single dates: inkturn days on 2026-12-28=90");
     set.runs(options, set_weekdays);
 
     Command off = days.command("off", "Take dates off");

@@ -113,6 +113,9 @@ PlanWishes wishes_of(const Store& store, const Candidate& candidate, const PlanO
         wishes.retries.slips = parse_on_or_off(options.slips, "--slips");
     if (options.papers.empty())
         return wishes;
+    const int count = options.papers == "all"
+                          ? 0
+                          : parse_whole_number(options.papers, 0, PlanWishes::max_papers, "--papers");
     const std::set<std::string> subjects = subjects_of_wishes(store, candidate, options, today);
     if (options.subject.empty())
         wishes.papers.erase(""); // wished before papers had subjects
@@ -120,8 +123,7 @@ PlanWishes wishes_of(const Store& store, const Candidate& candidate, const PlanO
         if (options.papers == "all")
             wishes.papers.erase(subject);
         else
-            wishes.papers[subject] = {
-                parse_whole_number(options.papers, 0, PlanWishes::max_papers, "--papers"), today};
+            wishes.papers[subject] = {count, today};
     return wishes;
 }
 
@@ -178,7 +180,8 @@ void print(const Context& context, const PlanShown& shown) {
     std::string said = goes_by_text(shown.timetable) + rule_text(shown.candidate.wishes.retries);
     for (const SubjectAhead& subject : shown.timetable.subjects)
         said += subject_text(subject, shown.today);
-    said += checks_text(shown_days) + expected_text(shown.timetable) + changes_text(shown.changes) +
+    said += checks_text(shown_days) + unchecked_text(shown.timetable.unchecked) +
+            expected_text(shown.timetable) + changes_text(shown.changes) +
             on_exam_days_text(shown.timetable, shown.candidate.exams) +
             without_day_text(shown.timetable, shown.candidate.exams, shown.today) +
             choices_text(shown.choices) + short_text(shown.timetable, shown.remedies);

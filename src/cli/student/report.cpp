@@ -13,9 +13,11 @@
 #include "inkturn/desk/script.hpp"
 #include "inkturn/grades/award_standing.hpp"
 #include "inkturn/plan/plan.hpp"
+#include "inkturn/practice/question_set.hpp"
 #include "inkturn/statistics/trend.hpp"
 #include "inkturn/store/awards.hpp"
 #include "inkturn/store/desk.hpp"
+#include "inkturn/store/drawn_papers.hpp"
 #include "view/page/report.hpp"
 #include "view/page/sheet_size.hpp"
 #include "view/text/award.hpp"
@@ -121,8 +123,9 @@ Report report_of(const Context& context, const ReportOptions& options, const Sto
     const TopicsFound found = outlooks.topics_of({candidate.code}, options.subject, {});
     report.topics = report_topics(found.topics, found.candidates);
     const NextPaper next = next_paper_of(outlooks, candidate.code);
-    report.standing = standing_page_table(standing_in(options.subject, candidate, sets, next));
-    report.awards = award_page_table(award_standings(AwardsOnFile::all(store), options.subject, candidate,
+    const Candidate of_papers = without_drawn_papers(candidate, DrawnPapers::copies(store));
+    report.standing = standing_page_table(standing_in(options.subject, of_papers, sets, next));
+    report.awards = award_page_table(award_standings(AwardsOnFile::all(store), options.subject, of_papers,
                                                      award_sets_on_file(store), next));
     report.turns = trend(candidate).turns;
     report.days = days_ahead(made, whole, today);

@@ -189,7 +189,8 @@ void add_retry(Command& line) {
                   "\nExample:\n  inkturn retry 12q7\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry "
                   "12q7t2 --full\n  inkturn "
                   "retry 12q7 --sit\n  inkturn retry 12q7 "
-                  "--on +3d\n  inkturn retry 12q3 --drop 'not on this syllabus'");
+                  "--on +3d\n  inkturn retry 12q3 --drop 'not on this syllabus'\n"
+                  "  inkturn retry - <<< 'inkturn;...;end'");
     retry.runs(options, run);
 }
 

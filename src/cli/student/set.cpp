@@ -53,10 +53,11 @@ struct SetFor {
     std::string candidate; ///< code; empty: not one candidate
     std::string of_class;  ///< name; empty: not a class
     ExtraTime extra;       ///< of a candidate
+    std::string retrying;  ///< code whose open retries are left out; empty: nobody's
 };
 
-SetFor set_for(const Store& store, const SetPrintOptions& options) {
-    SetFor made_for{{}, options.unseen_by, options.of_class, {}};
+SetFor set_for(const Context& context, const Store& store, const SetPrintOptions& options) {
+    SetFor made_for{{}, options.unseen_by, options.of_class, {}, ""};
     if (!options.unseen_by.empty()) {
         if (!store.has_candidate(options.unseen_by))
             throw Error("no candidate " + options.unseen_by +
@@ -66,6 +67,8 @@ SetFor set_for(const Store& store, const SetPrintOptions& options) {
         made_for.extra = extra_time_ahead(store.candidate(options.unseen_by));
     } else if (!options.of_class.empty()) {
         made_for.readers = {store.members(options.of_class), {options.of_class}};
+    } else if (const std::string code = context.candidate_code(); store.has_candidate(code)) {
+        made_for.retrying = code;
     }
     return made_for;
 }
@@ -80,6 +83,8 @@ SetFrom set_from(const Context& context, const Store& store, const SetPrintOptio
     from.subject = options.subject;
     from.topics = topics_meant(store, papers, options.subject, options.topics);
     from.kept_unseen = QuestionBank::kept_unseen(store);
+    if (!made_for.retrying.empty())
+        from.waiting = questions_waiting(store.candidate(made_for.retrying));
     if (!options.new_since.empty())
         from.papers = QuestionBank::added_since(store, context.date_passed(options.new_since));
     for (const std::string& code : made_for.readers.candidates)
@@ -98,6 +103,8 @@ struct SetMade {
     SetFor made_for;
     SetStock stock;
     std::vector<SetQuestion> chosen;
+    std::vector<std::string> on; ///< the topics asked for that it has a question on
+    std::vector<std::string> not_on;
 
     std::vector<Drawable> questions() const {
         std::vector<Drawable> all;
@@ -108,7 +115,8 @@ struct SetMade {
 };
 
 /// How many questions are left out, by reason.
-std::vector<std::string> left_out(const SetStock& stock) {
+std::vector<std::string> left_out(const SetMade& made) {
+    const SetStock& stock = made.stock;
     std::vector<std::string> counts;
     const auto add = [&](std::size_t count, const std::string& what) {
         if (count > 0)
@@ -117,25 +125,32 @@ std::vector<std::string> left_out(const SetStock& stock) {
     add(stock.met, " sat or retried before");
     add(stock.printed, " in sets printed for them before");
     add(stock.kept_unseen, " in papers kept unseen for a mock");
+    add(stock.waiting, " waiting as " + std::string(stock.waiting == 1 ? "a retry" : "retries") + " of " +
+                           visible(made.made_for.retrying));
     return counts;
 }
 
-void check_any_left(const SetStock& stock, const SetPrintOptions& options) {
+void check_any_left(const SetMade& made, const SetPrintOptions& options) {
+    const SetStock& stock = made.stock;
     if (!stock.questions.empty())
         return;
-    const std::vector<std::string> counts = left_out(stock);
+    const std::vector<std::string> counts = left_out(made);
     throw Error("no question can be printed" + (counts.empty() ? "" : ": " + joined(counts, ", ")) +
-                (stock.printed > 0 ? "; --again takes those printed before too"
+                (stock.printed > 0   ? "; --again takes those printed before too"
+                 : stock.waiting > 0 ? "; 'inkturn booklet' prints retries"
                  : counts.empty() && !options.new_since.empty()
                      ? ": no paper put on file since then has one"
                      : "; name other topics, or add another paper"));
 }
 
-SetSize size_of_set(const SetPrintOptions& options, ExtraTime extra) {
+void check_size_stated(const SetPrintOptions& options) {
     const int stated =
         (options.marks.empty() ? 0 : 1) + (options.minutes.empty() ? 0 : 1) + (options.all ? 1 : 0);
     if (stated != 1)
-        throw UsageError("use one of --marks, --minutes and --all");
+        throw UsageError("say how much it is to hold: one of --marks M, --minutes M and --all");
+}
+
+SetSize size_of_set(const SetPrintOptions& options, ExtraTime extra) {
     SetSize size;
     if (!options.marks.empty())
         size.marks = Marks(parse_whole_number(options.marks, 1, max_marks_of_set, "--marks"));
@@ -159,16 +174,28 @@ void check_any_chosen(const SetMade& made, const SetSize& size) {
                 (size.marks ? "; use more --marks" : "; use more --minutes"));
 }
 
+/// Whether one of the questions has a part on one of the topics.
+bool any_on(const std::vector<SetQuestion>& questions, const std::vector<std::string>& topics) {
+    for (const SetQuestion& question : questions)
+        for (const std::size_t part : question.drawable.paper_question().parts)
+            if (std::count(topics.begin(), topics.end(), question.drawable.paper->part(part).topic) > 0)
+                return true;
+    return false;
+}
+
 SetMade make_set(const Context& context, const Store& store, const SetPrintOptions& options) {
     SetMade made;
-    made.made_for = set_for(store, options);
+    made.made_for = set_for(context, store, options);
     const SetSize size = size_of_set(options, made.made_for.extra);
     const std::vector<std::shared_ptr<const Paper>> papers = store.papers();
     made.stock = set_stock(papers, DrawnPapers::copies(store),
                            set_from(context, store, options, made.made_for, papers));
-    check_any_left(made.stock, options);
+    check_any_left(made, options);
     made.chosen = choose_set(made.stock, size);
     check_any_chosen(made, size);
+    for (const std::string& topic : options.topics)
+        (any_on(made.chosen, topics_meant(store, papers, options.subject, {topic})) ? made.on : made.not_on)
+            .push_back(topic);
     return made;
 }
 
@@ -190,21 +217,20 @@ std::string slug_of(const std::string& topic) {
 }
 
 /// The first `set-vectors-N` that is not on file.
-std::string free_id(const Store& store, const SetPrintOptions& options) {
+std::string free_id(const Store& store, const SetPrintOptions& options, const SetMade& made) {
     if (!options.id.empty())
         return options.id;
-    const std::string start =
-        "set-" + (options.topics.empty() ? "questions" : slug_of(options.topics.front()));
+    const std::string start = "set-" + (made.on.empty() ? "questions" : slug_of(made.on.front()));
     int number = 1;
     while (store.find_paper(start + "-" + std::to_string(number)))
         ++number;
     return start + "-" + std::to_string(number);
 }
 
-std::string title_of_set(const SetPrintOptions& options) {
+std::string title_of_set(const SetPrintOptions& options, const SetMade& made) {
     if (!options.title.empty())
         return options.title;
-    return options.topics.empty() ? "Set of questions" : "Set on " + joined(options.topics, " and ");
+    return made.on.empty() ? "Set of questions" : "Set on " + joined(made.on, " and ");
 }
 
 /// The subject that all the questions' papers share; empty if they don't.
@@ -217,8 +243,8 @@ std::string subject_of_set(const std::vector<SetQuestion>& questions) {
 }
 
 Paper paper_of_set(const Store& store, const SetPrintOptions& options, const SetMade& made) {
-    return drawn_paper({free_id(store, options), title_of_set(options), subject_of_set(made.chosen),
-                        std::nullopt, RetryBy::question},
+    return drawn_paper({free_id(store, options, made), title_of_set(options, made),
+                        subject_of_set(made.chosen), std::nullopt, RetryBy::question},
                        made.questions());
 }
 
@@ -259,7 +285,9 @@ void print_questions(const Context& context, const Paper& paper, const SetMade& 
                        length_text(question_allowance(paper.question(i), times))});
     }
     context.out << table << '\n';
-    const std::vector<std::string> counts = left_out(made.stock);
+    if (!made.not_on.empty())
+        context.out << text_line("It has no question on " + visible(joined(made.not_on, " or ")) + ".");
+    const std::vector<std::string> counts = left_out(made);
     if (!counts.empty())
         context.out << text_line("Left out: " + joined(counts, ", ") + ".");
 }
@@ -346,6 +374,8 @@ void print_set(const Context& context, const SetPrintOptions& options) {
                                 .empty();
     if (!options.paper.empty() && (is_chosen || options.dry_run))
         throw UsageError("a paper on file is printed as it is: leave the other options out");
+    if (options.paper.empty())
+        check_size_stated(options);
     if (options.output.file.empty() && !options.dry_run)
         throw UsageError("say where to write it, with -o FILE");
     if (!options.id.empty())
@@ -399,7 +429,8 @@ void add_set(Command& line) {
     print.argument("PAPER", options->paper, "A set or drawn paper on file, to print it; else one is made");
     print.option("--topic", options->topics, "T...", "Questions on these topics and their pieces (all)");
     print.option("--subject", options->subject, "S", "Only questions from papers of this subject (all)");
-    print.option("--marks", options->marks, "M", "As many as fill so many marks");
+    print.option("--marks", options->marks, "M",
+                 "How much it holds, one of three: as many as fill so many marks");
     print.option("--minutes", options->minutes, "M", "Or so much time, 1 to 600, extra time included");
     print.flag("--all", options->all, "Or all there are");
     const Option unseen_by = print.option("--unseen-by", options->unseen_by, "CODE",
@@ -417,7 +448,8 @@ void add_set(Command& line) {
     options->output.add_to(print, "The file to write the page to, which only you can read");
     print.json();
     print.closing("Example:\n  inkturn set print --topic vectors --marks 40 --unseen-by K07 -o vectors.html\n"
-                  "The set is on file as a paper: sit, mark and retry it like one.");
+                  "The set is on file as a paper: sit, mark and retry it like one. What waits as\n"
+                  "your retry is left out: it comes round by itself.");
     print.runs(options, print_set);
 
     Command list = group.command("list", "List the sets that were printed, and for whom");

@@ -6,7 +6,9 @@
 
 #include "exchange/json/standing.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/practice/question_set.hpp"
 #include "inkturn/store/awards.hpp"
+#include "inkturn/store/drawn_papers.hpp"
 #include "view/text/aim.hpp"
 #include "view/text/award.hpp"
 #include "view/text/diagnosis.hpp"
@@ -29,6 +31,7 @@ struct Shown {
     CandidateStanding standing;
     std::vector<AwardStanding> awards;
     std::optional<AimOutlook> aim;
+    std::size_t drawn; ///< sittings of drawn papers, which no boundary is for
 };
 
 /// Whose marks the next paper is foreseen from; empty where it isn't.
@@ -76,8 +79,7 @@ void print(const Context& context, const Shown& shown, const SubjectStanding& in
     if (!in.standing.under.empty())
         context.out << basis_lines(in) << '\n'
                     << sets_table(in) << sets_key(in) << '\n'
-                    << "Sets in which each grade is reached, and the cushion above the hardest:\n"
-                    << outlook_table(in) << '\n'
+                    << outlook_title(in) << outlook_table(in) << '\n'
                     << prediction_lines(in) << foreseen_from << worth_lines(in);
     if (!in.standing.under.empty() && !in.standing.unmatched.empty())
         context.out << '\n';
@@ -107,7 +109,8 @@ void print(const Context& context, const Shown& shown, const Candidate& candidat
     for (const AwardStanding& award : shown.awards)
         any_fits = any_fits || !award.under.empty();
     print_nearest(context, shown);
-    context.out << in_part_text(standing) << (shown.awards.empty() ? "" : award_caution())
+    context.out << in_part_text(standing) << drawn_text(shown.drawn)
+                << (shown.awards.empty() ? "" : award_caution())
                 << (any_fits ? standing_caution()
                              : "No boundary set fits what was sat, so there is no standing.\n")
                 << "Next: inkturn " << (any_fits ? "today" : "sitting list") << '\n';
@@ -128,13 +131,15 @@ void run(const Context& context, const StandingOptions& options) {
     const std::optional<Aim> aim = aim_typed(options);
     Store store = context.store_to_read();
     check_subject_filter(context, store, options.subject);
-    const Candidate candidate = context.candidate_on_file(store);
+    const Candidate whole = context.candidate_on_file(store);
+    const Candidate candidate = without_drawn_papers(whole, DrawnPapers::copies(store));
     const Outlooks outlooks(context, store, peers_of(store, candidate.code));
     const NextPaper next = next_paper_of(outlooks, candidate.code);
     Shown shown{standing_in(options.subject, candidate, sets_on_file(store), next),
                 award_standings(AwardsOnFile::all(store), options.subject, candidate,
                                 award_sets_on_file(store), next),
-                {}};
+                {},
+                whole.sittings.size() - candidate.sittings.size()};
     if (aim)
         shown.aim = aim_outlook(shown.standing, shown.awards, *aim,
                                 outlooks.topics_of({candidate.code}, options.subject, Gain()).topics);

@@ -3,7 +3,9 @@
 
 #include "inkturn/plan/later_turns.hpp"
 #include "inkturn/plan/roll.hpp"
+#include "inkturn/practice/draw.hpp"
 #include "inkturn/practice/offered.hpp"
+#include "inkturn/practice/question_set.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/facts.hpp"
@@ -28,10 +30,13 @@ std::vector<Candidate> others_in_classes(const Store& store, const Candidate& ca
     return others;
 }
 
-MissedShare share_on_file(const Store& store, const Candidate& candidate) {
-    if (const auto own = missed_share({candidate}, candidate.wishes.retries))
+MissedShare share_on_file(const Store& store, const Candidate& candidate, const std::vector<Copies>& copies) {
+    if (const auto own = missed_share({without_drawn_papers(candidate, copies)}, candidate.wishes.retries))
         return {*own, ShareOf::candidate};
-    if (const auto of_members = missed_share(others_in_classes(store, candidate), candidate.wishes.retries))
+    std::vector<Candidate> others = others_in_classes(store, candidate);
+    for (Candidate& other : others)
+        other = without_drawn_papers(std::move(other), copies);
+    if (const auto of_members = missed_share(others, candidate.wishes.retries))
         return {*of_members, ShareOf::members};
     return {};
 }
@@ -47,19 +52,25 @@ TimetableRequest timetable_request(const Store& store, const Candidate& candidat
     const Reading whole(store);
     TimetableRequest request;
     const std::vector<std::string> classes = store.classes_of(candidate.code);
-    request.papers = offered_papers(store.papers(), candidate, {classes.begin(), classes.end()},
-                                    QuestionBank::kept_unseen(store), PrintedSets::all(store), today);
-    for (const Script& script : Desk::scripts(store, candidate.code))
+    const std::vector<std::shared_ptr<const Paper>> papers = store.papers();
+    const std::set<std::string> kept_unseen = QuestionBank::kept_unseen(store);
+    request.papers = offered_papers(papers, candidate, {classes.begin(), classes.end()}, kept_unseen,
+                                    PrintedSets::all(store), today);
+    const std::vector<Script> scripts = Desk::scripts(store, candidate.code);
+    for (const Script& script : scripts)
         if (!script.id.retry)
             request.on_desk.insert(script.paper->id());
     request.facts = FactsOnFile::all(store);
     request.sheets = FactsOnFile::sheets(store, candidate.code);
-    request.share = share_on_file(store, candidate);
+    const std::vector<Copies> copies = DrawnPapers::copies(store);
+    request.share = share_on_file(store, candidate, copies);
     request.turns = TurnsReserved::first;
     request.of_others = others_papers(store, candidate);
-    request.weak =
-        std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate, DrawnPapers::copies(store)));
+    request.weak = std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate, copies));
     request.ratings = ratings_that_count(rated_topics_on_file(store, candidate));
+    if (!request.ratings.empty() || !topics_to_check(candidate, {}, today).empty())
+        request.unseen = std::make_shared<const std::vector<UnseenQuestion>>(
+            unseen_questions(papers, copies, candidate, scripts, kept_unseen, today));
     return request;
 }
 

@@ -150,6 +150,8 @@ void print_filled(const Context& context, std::size_t papers, const std::vector<
                              std::to_string(filled.on_file) + " with a topic, " +
                              std::to_string(filled.proposed) + " with one proposed, " +
                              std::to_string(filled.open) + " left to you.");
+    if (filled.proposed + filled.open == 0)
+        return;
     if (fared.parts == 0) {
         context.out << text_line("Nothing can be proposed: no part on file has both a topic and its printed "
                                  "words, which 'inkturn paper read' keeps.");
@@ -158,8 +160,11 @@ void print_filled(const Context& context, std::size_t papers, const std::vector<
     context.out << text_line(
         "A topic is proposed where at least " + std::to_string(TopicProposal::sure_lead) +
         " more of the part's words speak for it than for any other. Tried on the " +
-        count_text(fared.parts, "part") + " with topic and words, each without its paper: proposed for " +
-        std::to_string(fared.sure) + ", right for " + std::to_string(fared.right) + ".");
+        count_text(fared.parts, "part") +
+        " that had a topic and words, each as if its paper were not on file, it proposed " +
+        (fared.sure == 0
+             ? "none."
+             : std::to_string(fared.sure) + ", " + std::to_string(fared.right) + " of them right."));
 }
 
 std::vector<std::string> listed_topics(const Store& store, const PapersToName& papers) {
@@ -349,7 +354,10 @@ void name_topics(const Context& context, const TopicsOfOptions& options) {
         context.answer([&] { return json_of(rows, fared); },
                        [&] {
                            print_filled(context, papers.size(), rows, fared);
-                           if (options.output.file.empty())
+                           const TopicsFilled filled = filled_in(rows);
+                           if (options.output.file.empty() && filled.proposed + filled.open == 0)
+                               context.out << "Next: inkturn topics\n";
+                           else if (options.output.file.empty())
                                context.out << "Next: run it again with -o topics.csv, or with --ask\n";
                            else
                                context.out << "Next: fill in the topics, then inkturn topics of --read "

@@ -90,7 +90,7 @@ class RatingWalk {
                            (topic.name.subject.empty() ? "" : " (" + visible(topic.name.subject) + ")") +
                            (now ? ": " + understanding_text(*now) : ""),
                        topic.tried == Marks(0) ? "never tried" : counted_marks(topic.tried) + " tried",
-                       "1 not understood  2 shaky  3 sure  Enter leave  b back  q end"},
+                       "1 not understood  2 shaky  3 sure", "Enter leave  b back  q end"},
                       message_, bold_);
     }
 
@@ -155,10 +155,10 @@ void rate(const Context& context, const TopicsRateOptions& options) {
     const Candidate candidate = store.candidate(context.candidate_code());
     const std::vector<RatedTopic> topics = rated_topics_on_file(store, candidate, options.subject);
     if (topics.empty())
-        throw Error(
-            options.subject.empty()
-                ? "no paper on file states a topic: add one whose parts have topics (inkturn paper add)"
-                : "no topic on file in subject '" + options.subject + "'");
+        throw Error(options.subject.empty()
+                        ? "no topic is on file; 'inkturn topics add' puts a subject's list of topics there"
+                        : "no topic on file in subject '" + options.subject +
+                              "'; 'inkturn topics add' puts its list of topics there");
     RatingsTyped typed;
     if (!options.entries.empty()) {
         std::vector<TopicName> names;

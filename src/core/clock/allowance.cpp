@@ -2,6 +2,7 @@
 
 #include "inkturn/base/error.hpp"
 
+#include <algorithm>
 #include <cstdint>
 
 namespace inkturn {
@@ -19,6 +20,28 @@ Seconds time_for(const Paper& paper, Marks reached, ExtraTime extra) {
         return Seconds(rounded(reached.count() * time_per_mark.count() * percent, 100));
     return Seconds(rounded(paper.duration()->count() * reached.count() * percent,
                            std::int64_t{100} * paper.marks().count()));
+}
+
+/// Whether a stated duration is shared out as the papers that the parts were drawn from would have it.
+bool has_own_allowances(const Paper& paper) {
+    return paper.duration() && std::all_of(paper.parts().begin(), paper.parts().end(),
+                                           [](const Part& part) { return part.allowance.has_value(); });
+}
+
+/// What the first parts' own allowances make of the duration, rounded once.
+std::vector<Seconds> own_checkpoints(const Paper& paper, const std::vector<bool>& is_set, ExtraTime extra) {
+    Seconds all{0};
+    for (const Part& part : paper.parts())
+        all += *part.allowance;
+    std::vector<Seconds> times;
+    Seconds reached{0};
+    for (std::size_t i = 0; i < is_set.size(); ++i) {
+        if (is_set[i])
+            reached += *paper.parts()[i].allowance;
+        times.emplace_back(rounded(paper.duration()->count() * reached.count() * (100 + extra.percent()),
+                                   std::int64_t{100} * all.count()));
+    }
+    return times;
 }
 
 } // namespace
@@ -46,6 +69,8 @@ std::vector<Seconds> checkpoints(const Paper& paper, const std::vector<bool>& is
         throw Error("paper " + paper.id() + " has " + std::to_string(paper.parts().size()) + " parts, not " +
                         std::to_string(is_set.size()),
                     Error::Kind::misused);
+    if (has_own_allowances(paper))
+        return own_checkpoints(paper, is_set, extra);
     std::vector<Seconds> times;
     times.reserve(is_set.size());
     Marks reached;

@@ -114,14 +114,23 @@ void count(MarksDifference cushion, std::size_t& reached) {
         ++reached;
 }
 
+/// Whether a set that somebody set has the grade.
+bool any_past_set(const std::string& grade, const std::vector<StandingUnder>& under,
+                  const std::vector<BoundarySet>& sets) {
+    return std::any_of(under.begin(), under.end(), [&](const StandingUnder& one) {
+        return !sets[one.set].is_guess && find_boundary(sets[one.set], grade);
+    });
+}
+
 GradeOutlook outlook(const std::string& grade, const std::vector<StandingUnder>& under,
                      const std::vector<BoundarySet>& sets) {
     GradeOutlook all{grade, 0, {0, 0, 0}, 0, {}};
     std::optional<Marks> hardest;
+    const bool no_guesses = any_past_set(grade, under, sets);
     for (const StandingUnder& one : under) {
         const BoundarySet& set = sets[one.set];
         const auto mark = find_boundary(set, grade);
-        if (!mark)
+        if (!mark || (no_guesses && set.is_guess))
             continue;
         const ByPhase<Marks> marks = marks_by_phase(one.basis.totals);
         const ByPhase<MarksDifference> cushion{

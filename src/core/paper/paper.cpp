@@ -21,6 +21,8 @@ void check_part(const Part& part) {
     if (part.max < Marks(1) || part.max > max_part_marks)
         throw Error("part " + part.label + ": a part has 1 to " + std::to_string(max_part_marks.count()) +
                     " marks, not " + std::to_string(part.max.count()));
+    if (part.allowance && (*part.allowance < Seconds(1) || *part.allowance > std::chrono::hours(24)))
+        throw Error("part " + part.label + ": a drawn part takes 1 second to a day");
     if (!part.topic.empty())
         check_printable(part.topic, max_head_length, "part " + part.label + ", topic");
     if (part.codes.empty())

@@ -120,4 +120,13 @@ std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
     return to_check;
 }
 
+bool can_be_drawn(const TopicToCheck& check, const std::vector<UnseenQuestion>& unseen,
+                  const std::set<std::string>& to_sit) {
+    return std::any_of(unseen.begin(), unseen.end(), [&](const UnseenQuestion& question) {
+        return question.subject == check.subject && to_sit.count(question.paper) == 0 &&
+               std::count(check.topics.begin(), check.topics.end(), question.topic) > 0 &&
+               (!check.lesson.empty() || question.allowance <= TopicToCheck::duration);
+    });
+}
+
 } // namespace inkturn

@@ -114,6 +114,39 @@ void keep_papers(WorkToPlace& work, std::size_t count, Day today) {
                         work.subjects.end());
 }
 
+bool would_check(const PaperToSit& to_sit, const TopicToCheck& check) {
+    if (!to_sit.paper || to_sit.subject != check.subject)
+        return false;
+    const std::vector<Part>& parts = to_sit.paper->parts();
+    return std::any_of(parts.begin(), parts.end(), [&](const Part& part) {
+        return std::count(check.topics.begin(), check.topics.end(), part.topic) > 0;
+    });
+}
+
+/// Takes those out for which nothing can be drawn. Papers that are to be sat are left alone, unless they may
+/// be drawn from.
+void take_out_unchecked(WorkToPlace& work, const TimetableRequest& request, bool from_papers_to_sit) {
+    if (!request.unseen)
+        return;
+    std::set<std::string> to_sit;
+    for (const PaperToSit& paper : work.papers)
+        if (paper.paper && !from_papers_to_sit)
+            to_sit.insert(paper.paper->id());
+    const auto out =
+        std::stable_partition(work.checks.begin(), work.checks.end(), [&](const TopicToCheck& check) {
+            return can_be_drawn(check, *request.unseen, to_sit);
+        });
+    for (auto check = out; check != work.checks.end(); ++check) {
+        UncheckedTopic& unchecked = work.unchecked.emplace_back();
+        unchecked.subject = check->subject;
+        unchecked.topic = check->topic;
+        for (const PaperToSit& paper : work.papers)
+            if (would_check(paper, *check))
+                unchecked.papers.push_back(paper.paper->id());
+    }
+    work.checks.erase(out, work.checks.end());
+}
+
 } // namespace
 
 void add_rated_work(WorkToPlace& work, const Candidate& candidate, const std::vector<TopicRating>& ratings,
@@ -172,11 +205,14 @@ WorkToPlace work_to_place(const Candidate& candidate, const TimetableRequest& re
     work.papers = std::move(ahead.papers);
     work.subjects = std::move(ahead.subjects);
     add_rated_work(work, candidate, request.ratings, today);
-    if (is_of_first_days(candidate, request.ratings))
+    if (is_of_first_days(candidate, request.ratings)) {
+        take_out_unchecked(work, request, true);
         keep_first_things(work, request.facts, today);
+    }
     for (TopicToCheck& check : topics_to_check(candidate, work.topics, today))
         if (!has_check(work.checks, check))
             work.checks.push_back(std::move(check));
+    take_out_unchecked(work, request, false);
     return work;
 }
 

@@ -14,6 +14,7 @@ namespace inkturn {
 struct WorkToPlace {
     std::vector<TopicToRelearn> topics;
     std::vector<TopicToCheck> checks;
+    std::vector<UncheckedTopic> unchecked;
     std::vector<DueFact> due;
     std::vector<PaperToSit> papers;
     std::vector<SubjectAhead> subjects;

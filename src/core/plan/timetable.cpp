@@ -95,6 +95,7 @@ class TimetableBuilder {
         papers_ = std::move(work.papers);
         timetable_.subjects = std::move(work.subjects);
         timetable_.by_ratings = request_.ratings;
+        timetable_.unchecked = std::move(work.unchecked);
         timetable_.first_things = work.first_things;
     }
 

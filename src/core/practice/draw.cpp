@@ -7,7 +7,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/paper/label.hpp"
-#include "inkturn/retry/latest.hpp"
+#include "inkturn/plan/sittings_ahead.hpp"
 
 #include <algorithm>
 #include <limits>
@@ -30,7 +30,7 @@ struct Met {
 class History {
   public:
     History(const std::vector<Copies>& copies, const Candidate& candidate, const std::vector<Script>& desk)
-        : rule_(candidate.wishes.retries), firsts_(copies) {
+        : firsts_(copies) {
         for (const SittingRecord& record : candidate.sittings)
             add(candidate, record);
         for (const Script& script : desk)
@@ -56,8 +56,7 @@ class History {
                 continue;
             Met& question_met = met(paper, question.label);
             question_met.last = std::max(question_met.last, std::optional(record.sitting.day));
-            if (is_latest(candidate, record, question) && open_turn(record, question, rule_))
-                question_met.waits = true;
+            question_met.waits |= waits_as_retry(candidate, record, question);
         }
         for (const Reattempt& reattempt : record.reattempts) {
             Met& question_met = met(paper, reattempt.question);
@@ -71,7 +70,6 @@ class History {
                 met(*script.paper, question.label).on_desk = true;
     }
 
-    RetryRule rule_;
     FirstCopies firsts_;
     std::map<QuestionName, Met> met_; ///< by the first of its copies
 };
@@ -182,6 +180,25 @@ Stock drawable(const std::vector<std::shared_ptr<const Paper>>& papers, const st
     return stock;
 }
 
+std::vector<UnseenQuestion> unseen_questions(const std::vector<std::shared_ptr<const Paper>>& papers,
+                                             const std::vector<Copies>& copies, const Candidate& candidate,
+                                             const std::vector<Script>& desk,
+                                             const std::set<std::string>& kept_unseen, Day today) {
+    const int percent = 100 + extra_time_ahead(candidate).percent();
+    std::vector<UnseenQuestion> unseen;
+    for (const Drawable& question :
+         drawable(papers, copies, candidate, desk, {{}, "", true, {}, kept_unseen}, today).questions) {
+        std::set<std::string> topics;
+        for (const std::size_t part : question.paper_question().parts)
+            topics.insert(question.paper->parts()[part].topic);
+        for (const std::string& topic : topics)
+            if (!topic.empty())
+                unseen.push_back({question.paper->subject(), topic, question.paper->id(),
+                                  (question.allowance * percent + Seconds(99)) / 100});
+    }
+    return unseen;
+}
+
 std::vector<std::string> weakest_first(std::vector<std::string> topics,
                                        const std::vector<TopicDiagnosis>& known) {
     std::sort(topics.begin(), topics.end());
@@ -275,15 +292,19 @@ Paper drawn_paper(PaperHead head, const std::vector<Drawable>& questions) {
     std::vector<Part> parts;
     Seconds sum{0};
     std::size_t number = 0;
+    const bool by_the_rule = std::all_of(questions.begin(), questions.end(), is_by_the_rule);
     for (const Drawable& question : questions) {
         ++number;
         sum += question.allowance;
+        const std::vector<Seconds> allowances = part_allowances(*question.paper);
         for (const std::size_t position : question.paper_question().parts) {
             Part part = question.paper->parts()[position];
             part.label = drawn_label(question, part, number);
             part.choice.reset(); // all that is drawn counts
             if (!part.got_at)
                 part.got_at = question.paper->got_at();
+            if (!by_the_rule)
+                part.allowance = std::max(allowances[position], Seconds(1));
             parts.push_back(std::move(part));
         }
     }
@@ -292,7 +313,7 @@ Paper drawn_paper(PaperHead head, const std::vector<Drawable>& questions) {
                     " parts, and a paper has at most " + std::to_string(Paper::max_parts) + ": ask for less");
     head.retry_by = RetryBy::question;
     head.duration.reset();
-    if (!std::all_of(questions.begin(), questions.end(), is_by_the_rule))
+    if (!by_the_rule)
         head.duration = sum;
     return Paper(std::move(head), std::move(parts));
 }

@@ -25,11 +25,13 @@ struct LeftOut {
             const SetFrom& from)
         : kept(firsts.firsts_in(papers, from.kept_unseen)),
           met(firsts_of(firsts, from.met)),
-          printed(firsts_of(firsts, from.printed)) {}
+          printed(firsts_of(firsts, from.printed)),
+          waiting(firsts_of(firsts, from.waiting)) {}
 
     std::set<QuestionName> kept;
     std::set<QuestionName> met;
     std::set<QuestionName> printed;
+    std::set<QuestionName> waiting;
 };
 
 void add_to(SetStock& stock, const LeftOut& left_out, const QuestionName& name, SetQuestion question) {
@@ -39,6 +41,8 @@ void add_to(SetStock& stock, const LeftOut& left_out, const QuestionName& name, 
         ++stock.met;
     else if (left_out.printed.count(name) > 0)
         ++stock.printed;
+    else if (left_out.waiting.count(name) > 0)
+        ++stock.waiting;
     else
         stock.questions.push_back(std::move(question));
 }
@@ -76,6 +80,12 @@ void sort_by_topic(std::vector<SetQuestion>& questions, const std::vector<std::s
     });
 }
 
+bool has_no_first(const Paper& paper, const FirstCopies& firsts) {
+    return std::none_of(paper.questions().begin(), paper.questions().end(), [&](const Question& question) {
+        return firsts.is_first({paper.id(), question.label});
+    });
+}
+
 constexpr std::int64_t whole_share = 1'000'000;
 
 /// `size` counts seconds, or marks as if they were.
@@ -103,6 +113,15 @@ std::set<QuestionName> questions_met(const Candidate& candidate, const std::vect
     return met;
 }
 
+std::set<QuestionName> questions_waiting(const Candidate& candidate) {
+    std::set<QuestionName> waiting;
+    for (const SittingRecord& record : candidate.sittings)
+        for (const Question& question : record.paper->questions())
+            if (waits_as_retry(candidate, record, question))
+                waiting.insert({record.paper->id(), question.label});
+    return waiting;
+}
+
 std::set<QuestionName> questions_of(const std::vector<std::shared_ptr<const Paper>>& papers,
                                     const std::set<std::string>& ids) {
     return FirstCopies({}).firsts_in(papers, ids);
@@ -113,10 +132,16 @@ QuestionName source_of(const std::vector<Copies>& copies, const QuestionName& na
 }
 
 bool is_drawn(const Paper& paper, const std::vector<Copies>& copies) {
+    return has_no_first(paper, FirstCopies(copies));
+}
+
+Candidate without_drawn_papers(Candidate candidate, const std::vector<Copies>& copies) {
     const FirstCopies firsts(copies);
-    return std::none_of(paper.questions().begin(), paper.questions().end(), [&](const Question& question) {
-        return firsts.is_first({paper.id(), question.label});
-    });
+    std::vector<SittingRecord>& sittings = candidate.sittings;
+    sittings.erase(std::remove_if(sittings.begin(), sittings.end(),
+                                  [&](const SittingRecord& one) { return has_no_first(*one.paper, firsts); }),
+                   sittings.end());
+    return candidate;
 }
 
 SetStock set_stock(const std::vector<std::shared_ptr<const Paper>>& papers, const std::vector<Copies>& copies,

@@ -15,6 +15,8 @@ Json exported_json(const Part& part) {
         object["got_at"] = part.got_at->percent();
     if (part.choice)
         object["choice"] = {{"group", part.choice->group}, {"count", part.choice->count}};
+    if (part.allowance)
+        object["allowance_seconds"] = part.allowance->count();
     return object;
 }
 
@@ -44,14 +46,22 @@ std::optional<QuestionChoice> read_choice(const JsonValue& owner) {
     return value.checked([&] { return parse_choice(to_text(choice)); });
 }
 
+/// Nothing where there is none.
+std::optional<Seconds> read_allowance(const JsonValue& owner) {
+    if (!owner.has("allowance_seconds"))
+        return std::nullopt;
+    return Seconds(owner.at("allowance_seconds").whole_number(1, max_read));
+}
+
 Part read_part(const JsonValue& value) {
-    value.check_keys({"part", "marks", "topic", "codes"}, {"got_at", "choice", "words"});
+    value.check_keys({"part", "marks", "topic", "codes"}, {"got_at", "choice", "words", "allowance_seconds"});
     return {read_short_label(value.at("part")),
             Marks(value.at("marks").whole_number(1, max_read)),
             value.at("topic").text(),
             value.at("codes").text(),
             read_got_at(value),
-            read_choice(value)};
+            read_choice(value),
+            read_allowance(value)};
 }
 
 RetryBy read_retry_by(const JsonValue& value) {

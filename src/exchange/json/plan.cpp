@@ -157,6 +157,10 @@ Json value_of(const TopicRating& rating) {
             {"rating", name(rating.understanding)}};
 }
 
+Json value_of(const UncheckedTopic& unchecked) {
+    return {{"subject", unchecked.subject}, {"topic", unchecked.topic}, {"papers", unchecked.papers}};
+}
+
 template <typename Value>
 Json list_of(const std::vector<Value>& values) {
     Json list = Json::array();
@@ -203,6 +207,8 @@ std::string json_of(const Plan& plan, const Timetable& timetable, const std::vec
         document["by_ratings"] = list_of(timetable.by_ratings);
         document["first_things"] = timetable.first_things;
     }
+    if (!timetable.unchecked.empty())
+        document["unchecked"] = list_of(timetable.unchecked);
     return text_of(document);
 }
 

@@ -32,6 +32,7 @@ std::string json_of_set(const Paper& paper, const std::vector<SetQuestion>& chos
     json["left_out"] = {{"met", stock.met},
                         {"printed", stock.printed},
                         {"kept_unseen", stock.kept_unseen},
+                        {"waiting", stock.waiting},
                         {"not_used", stock.questions.size() - chosen.size()}};
     add_written(written, json);
     return text_of(json);

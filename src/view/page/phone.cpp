@@ -107,9 +107,9 @@ std::string days_without_work(const PhonePage& page) {
             days.push_back(short_day_text(day.day));
     return days.empty() || days.size() == page.week.days.size()
                ? ""
-               : paragraph("Nothing on " + joined(days, " and ") +
-                           ": keep it free. Sleep and days off come "
-                           "before a fuller week.");
+               : paragraph("Nothing on " + joined(days, " and ") + ": keep " +
+                           (days.size() == 1 ? "that day" : "those days") +
+                           " free. Sleep and days off come before a fuller week.");
 }
 
 /// What to do, and how.

@@ -8,18 +8,18 @@
 namespace inkturn {
 namespace {
 
-/// `64 of 100`; of uniform marks `64 uniform marks, 49 of 75 raw`.
+/// `64 of 100 in Paper 2`; of uniform marks `64 of 100 uniform marks in Paper 2 (49 of 75 raw)`.
 std::string need_text(const ComponentNeed& need, const Award& award) {
     const Component& component = award.components[need.component];
     const std::string raw = need.raw ? marks_number(*need.raw) + " of " + marks_number(component.marks) : "";
     if (!component.uniform)
-        return component.name + " " + raw;
-    return component.name + " " + marks_number(need.in_award) + " of " + marks_number(*component.uniform) +
-           " uniform marks" +
+        return raw + " in " + component.name;
+    return marks_number(need.in_award) + " of " + marks_number(*component.uniform) + " uniform marks in " +
+           component.name +
            (need.raw ? " (" + raw + " raw)" : ", whose raw marks this series has no boundaries to tell");
 }
 
-/// Those that always count first, then `any 1 of Statistics 48 of 75, Mechanics 48 of 75`.
+/// Those that always count first, then `any 1 of these: 48 of 75 in Statistics, 48 of 75 in Mechanics`.
 std::string needs_text(const AimUnder& aim, const AwardUnder& under, const Award& award) {
     const auto text_of = [&](std::size_t component) {
         const auto need = std::find_if(aim.needs.begin(), aim.needs.end(),
@@ -32,7 +32,7 @@ std::string needs_text(const AimUnder& aim, const AwardUnder& under, const Award
         for (const std::size_t component : gap.components)
             texts.push_back(text_of(component));
         const std::string any =
-            gap.count < gap.components.size() ? "any " + std::to_string(gap.count) + " of " : "";
+            gap.count < gap.components.size() ? "any " + std::to_string(gap.count) + " of these: " : "";
         all.push_back(any + joined(texts, any.empty() ? " and " : ", "));
     }
     return joined(all, " and ");
@@ -58,7 +58,7 @@ std::string reach_text(const AimUnder& aim) {
     case AimReach::not_known:
         return short_text(aim) + "; what it takes can't be told until the sets named above are on file.";
     case AimReach::short_of:
-        return short_text(aim) + ", and everything was sat: the next paper has to bring more.";
+        return short_text(aim) + " with all that was sat: the next paper has to bring more.";
     case AimReach::beyond:
         return short_text(aim) + ", which full marks in all that is not sat yet don't bring.";
     case AimReach::in_gaps:

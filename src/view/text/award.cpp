@@ -118,7 +118,7 @@ Table components_table(const Award& award) {
         columns.push_back({"weight", Align::right});
     if (award.is_uniform())
         columns.push_back({"uniform", Align::right});
-    columns.push_back({"of a choice", Align::left_may_be_cut, true});
+    columns.push_back({"of a choice", Align::left_wrapped, true});
     Table table(std::move(columns));
     for (std::size_t i = 0; i < award.components.size(); ++i) {
         const Component& component = award.components[i];

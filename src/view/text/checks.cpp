@@ -61,4 +61,19 @@ std::string checks_text(const std::vector<PlannedWork>& planned, const Candidate
     return text_of_checks(checks);
 }
 
+std::string unchecked_text(const std::vector<UncheckedTopic>& unchecked) {
+    std::map<std::vector<std::string>, std::vector<std::string>> topics; // by papers
+    for (const UncheckedTopic& one : unchecked)
+        topics[one.papers].push_back(visible(one.topic));
+    std::string text;
+    for (const auto& [papers, of_papers] : topics)
+        text +=
+            text_line("To check " + joined(of_papers, " and ") + ": " +
+                      (papers.empty() ? "no unseen question can be drawn. Add a paper that has one (inkturn "
+                                        "paper add)."
+                                      : "sit " + joined(papers, " or ") +
+                                            ", as no other unseen question can be drawn."));
+    return text;
+}
+
 } // namespace inkturn

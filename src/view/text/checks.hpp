@@ -14,4 +14,7 @@ std::string command_for_check(const Candidate& candidate, const PlannedWork& pla
 std::string checks_text(const Plan& plan);
 std::string checks_text(const std::vector<PlannedWork>& planned, const Candidate& candidate);
 
+/// What to do about the topics for which nothing can be drawn.
+std::string unchecked_text(const std::vector<UncheckedTopic>& unchecked);
+
 } // namespace inkturn

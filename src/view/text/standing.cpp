@@ -251,6 +251,15 @@ Table outlook_table(const SubjectStanding& in) {
     return table;
 }
 
+std::string outlook_title(const SubjectStanding& in) {
+    const auto is_guess = [&](const StandingUnder& under) { return in.sets[under.set].is_guess; };
+    const auto& under = in.standing.under;
+    const bool any_left_out = std::any_of(under.begin(), under.end(), is_guess) &&
+                              !std::all_of(under.begin(), under.end(), is_guess);
+    return text_line(std::string("Sets in which each grade is reached, and the cushion above the hardest") +
+                     (any_left_out ? "; guesses are not counted:" : ":"));
+}
+
 std::string basis_lines(const SubjectStanding& in) {
     std::string lines;
     for (const SameTotal& same : by_total(in.standing))
@@ -334,6 +343,14 @@ std::string in_part_text(const CandidateStanding& standing) {
                        " compared with no boundary: marks are never scaled up to a whole paper.",
                    text_width()) +
            "\n";
+}
+
+std::string drawn_text(std::size_t sittings) {
+    if (sittings == 0)
+        return "";
+    return text_line(count_text(sittings, "sitting") + " of a set of questions, or of another drawn paper, " +
+                     (sittings == 1 ? "is" : "are") +
+                     " compared with no boundary: boundaries are of whole papers.");
 }
 
 std::string standing_caution() {

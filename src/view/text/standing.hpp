@@ -23,6 +23,7 @@ Table sets_table(const SubjectStanding& in);
 
 /// One row per grade: in how many sets it was reached, and the cushion over the hardest of them.
 Table outlook_table(const SubjectStanding& in);
+std::string outlook_title(const SubjectStanding& in);
 
 // The texts below are lines of at most 80 columns that each end in a line break; empty where there is nothing
 // to say.
@@ -51,5 +52,8 @@ std::string in_part_text(const CandidateStanding& standing);
 
 /// The caution beneath a standing.
 std::string standing_caution();
+
+/// That so many sittings of drawn papers don't count; empty without any.
+std::string drawn_text(std::size_t sittings);
 
 } // namespace inkturn

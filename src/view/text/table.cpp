@@ -12,6 +12,7 @@ namespace {
 
 constexpr std::size_t gap = 2;
 constexpr std::size_t min_cut = 8;
+constexpr std::size_t min_cut_when_narrow = 16; ///< below it a row says more as a paragraph
 
 bool may_give_way(const Table::Column& column) {
     return column.align == Table::Align::left_may_be_cut || column.align == Table::Align::left_wrapped;
@@ -23,11 +24,12 @@ std::size_t width_of_row(const std::vector<std::size_t>& widths) {
 
 /// Narrows the widest of the columns that may be cut or wrapped until the row fits or nothing more can go.
 void cut_to_fit(const std::vector<Table::Column>& columns, std::vector<std::size_t>& widths) {
+    const std::size_t least = Table::width() < Table::full_width ? min_cut_when_narrow : min_cut;
     std::size_t needed = width_of_row(widths);
     while (needed > Table::width()) {
         std::size_t* widest = nullptr;
         for (std::size_t i = 0; i < columns.size(); ++i)
-            if (may_give_way(columns[i]) && widths[i] > min_cut && (!widest || widths[i] > *widest))
+            if (may_give_way(columns[i]) && widths[i] > least && (!widest || widths[i] > *widest))
                 widest = &widths[i];
         if (!widest)
             return;
@@ -77,6 +79,15 @@ std::string wrapped_items(const std::string& text, std::size_t width) {
         line = broken.substr(last);
     }
     return above + line;
+}
+
+/// Blanks that line cells up, in a row that is a paragraph.
+std::string without_runs_of_blanks(const std::string& text) {
+    std::string single;
+    for (const char c : text)
+        if (c != ' ' || (!single.empty() && single.back() != ' '))
+            single += c;
+    return single;
 }
 
 /// Takes the first line off a text.
@@ -137,15 +148,10 @@ void Table::write_as_paragraphs(std::ostream& out) const {
         std::vector<std::string> items;
         for (std::size_t i = 1; i < row.size(); ++i)
             if (!row[i].empty())
-                items.push_back(columns_[i].title.empty() ? row[i] : columns_[i].title + ": " + row[i]);
-        const bool all_fit = std::all_of(items.begin(), items.end(), [&](const std::string& item) {
-            return columns(item) + 1 < width_ - 2;
-        });
+                items.push_back((columns_[i].title.empty() ? "" : columns_[i].title + ": ") +
+                                without_runs_of_blanks(row[i]));
         if (!items.empty())
-            out << "  "
-                << (all_fit ? wrapped_list(items, width_ - 2, 2)
-                            : wrapped(joined(items, ", "), width_ - 2, 2))
-                << '\n';
+            out << "  " << wrapped_list(items, width_ - 2, 2) << '\n';
     }
 }
 

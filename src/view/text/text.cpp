@@ -58,6 +58,14 @@ class Lines {
         used_ += needed;
     }
 
+    void add_words(std::string_view text) {
+        for (std::size_t start = 0; start < text.size();) {
+            const std::size_t end = std::min(text.find(' ', start), text.size());
+            add(text.substr(start, end - start));
+            start = end + 1;
+        }
+    }
+
     std::string text() const { return text_; }
 
   private:
@@ -164,18 +172,19 @@ std::string right_aligned(std::string_view text, std::size_t width) {
 
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent) {
     Lines lines(width, indent);
-    for (std::size_t start = 0; start < text.size();) {
-        const std::size_t end = std::min(text.find(' ', start), text.size());
-        lines.add(text.substr(start, end - start));
-        start = end + 1;
-    }
+    lines.add_words(text);
     return lines.text();
 }
 
 std::string wrapped_list(const std::vector<std::string>& items, std::size_t width, std::size_t indent) {
     Lines lines(width, indent);
-    for (std::size_t i = 0; i < items.size(); ++i)
-        lines.add(i + 1 < items.size() ? items[i] + "," : items[i]);
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        const std::string item = i + 1 < items.size() ? items[i] + "," : items[i];
+        if (columns(item) > width)
+            lines.add_words(item);
+        else
+            lines.add(item);
+    }
     return lines.text();
 }
 

@@ -49,7 +49,7 @@ std::string one_decimal(double value);
 /// breaks followed by `indent` blanks.
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent = 0);
 
-/// The same for items joined by commas, none of which is broken.
+/// The same for items joined by commas, none of which is broken unless it is longer than a line.
 std::string wrapped_list(const std::vector<std::string>& items, std::size_t width, std::size_t indent);
 
 /// The text wrapped to the full width, further lines indented by two, with a line break at its end.

@@ -387,14 +387,21 @@ std::string short_text(const Timetable& timetable, const std::vector<Remedy>& re
 std::string changes_text(const std::vector<PlanChange>& changes) {
     std::string text;
     std::size_t count = 0;
+    const PlanChange* before = nullptr; // told in the line above
     for (const PlanChange& change : changes) {
         if (!change.to || ++count > max_changes)
             continue;
         const std::string what = std::string(name(change.kind)) + " " + visible(change.what);
-        text += text_line(change.not_done ? "Not done on " + day_text(change.from) + ": " + what +
-                                                "; now on " + day_text(*change.to) + "."
-                                          : "Moved: " + what + " from " + day_text(change.from) + " to " +
-                                                day_text(*change.to) + ".");
+        const bool goes_on = change.not_done && before && before->not_done && before->from == change.from;
+        before = &change;
+        if (goes_on)
+            text +=
+                "  " + wrapped(what + "; now on " + day_text(*change.to) + ".", text_width() - 2, 4) + '\n';
+        else
+            text += text_line(change.not_done ? "Not done on " + day_text(change.from) + ": " + what +
+                                                    "; now on " + day_text(*change.to) + "."
+                                              : "Moved: " + what + " from " + day_text(change.from) + " to " +
+                                                    day_text(*change.to) + ".");
     }
     if (count > max_changes)
         text += "And " + std::to_string(count - max_changes) + " more.\n";

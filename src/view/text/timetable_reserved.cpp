@@ -20,7 +20,7 @@ std::string of_papers(const Timetable& timetable) {
     const std::string whose = timetable.share.of == ShareOf::candidate ? " comes back, as in your sittings"
                               : timetable.share.of == ShareOf::members
                                   ? " comes back, as in the class's sittings"
-                                  : " comes back, a guess until a sitting is on file";
+                                  : " comes back, a guess until a paper is sat";
     return paragraph("Reserved for the retries that these papers will bring: " +
                      length_text(timetable.expected) + " (" + share + " of a paper" + whose + ").");
 }

@@ -154,6 +154,15 @@ TEST_CASE("each grade is looked for in every set, its cushion taken over the har
     CHECK(all.grades[2].cushion.unaided.count() == 17);
 }
 
+TEST_CASE("a guess is no set in which a grade is reached, unless there are guesses alone") {
+    BoundarySet guess = hard;
+    guess.is_guess = true;
+    const Standing with_past = standing(example(), {easy, guess});
+    CHECK(with_past.grades[0].sets == 1);
+    CHECK(with_past.grades[0].hardest == 0);
+    CHECK(standing(example(), {guess}).grades[0].sets == 1);
+}
+
 TEST_CASE("where totals differ the hardest set is the one that asks the largest share") {
     const Candidate candidate =
         candidate_with({sat(1, paper_of("pure-a", {100}), "61"), sat(2, paper_of("pure-b", {60}), "40")});

@@ -52,6 +52,44 @@ TEST_CASE("a topic that was relearned is checked 14 to 21 days later") {
     CHECK(checks(relearned_once(), 24).at(0).late);
 }
 
+TEST_CASE("a check can be drawn from a short unseen question in no paper that is to be sat") {
+    const TopicToCheck check = checks(relearned_once(), 3).at(0);
+    const UnseenQuestion question{"pure", "integration", "pure-2", TopicToCheck::duration};
+    CHECK(can_be_drawn(check, {question}, {"pure-3"}));
+    CHECK_FALSE(can_be_drawn(check, {question}, {"pure-2"}));
+    UnseenQuestion other = question;
+    other.allowance += Seconds(1);
+    CHECK_FALSE(can_be_drawn(check, {other}, {}));
+    other = question;
+    other.topic = "vectors";
+    CHECK_FALSE(can_be_drawn(check, {other}, {}));
+    other = question;
+    other.subject = "mechanics";
+    CHECK_FALSE(can_be_drawn(check, {other}, {}));
+    TopicToCheck of_lesson = check;
+    of_lesson.lesson = "l1";
+    of_lesson.topics = {"vectors", "integration"};
+    other = question;
+    other.allowance += Seconds(1);
+    CHECK(can_be_drawn(of_lesson, {other}, {}));
+}
+
+TEST_CASE("a check for which nothing can be drawn has no day, and papers that would do are named") {
+    TimetableRequest request;
+    request.papers = {paper("pure-2", "pure")};
+    request.unseen = std::make_shared<const std::vector<UnseenQuestion>>(
+        std::vector<UnseenQuestion>{{"pure", "integration", "pure-2", Seconds(360)}});
+    const Timetable kept = timetable(relearned_once(), request, day(3));
+    CHECK(check_items(kept).empty());
+    REQUIRE(kept.unchecked.size() == 1);
+    CHECK(kept.unchecked[0].topic == "integration");
+    CHECK(kept.unchecked[0].papers == std::vector<std::string>{"pure-2"});
+    request.papers.clear();
+    const Timetable free = timetable(relearned_once(), request, day(3));
+    CHECK(check_items(free).size() == 1);
+    CHECK(free.unchecked.empty());
+}
+
 TEST_CASE("an exam moves the window of a check as it moves a retry's, and after the last one it rests") {
     Candidate candidate = relearned_once();
     candidate.exams = {{"Paper 1", day(17), "pure"}, {"Another", day(9), "mechanics"}};

@@ -339,6 +339,20 @@ TEST_CASE("a drawn paper states its duration where a question has not 72 s a mar
                     .duration());
 }
 
+TEST_CASE("each drawn part has the allowance that it has where it came from, also with extra time") {
+    const PaperPtr slow =
+        paper("s", {{"1", Marks(5), "", ""}, {"2", Marks(5), "", ""}}, RetryBy::question, Seconds(1001));
+    const PaperPtr usual = paper("u", {{"1", Marks(5), "", ""}});
+    const Stock all = stock({usual, slow}, candidate({}));
+    const Paper drawn = drawn_paper({"d", "", "", {}, RetryBy::question}, all.questions);
+    CHECK(part_allowances(drawn) == std::vector<Seconds>{Seconds(360), Seconds(501), Seconds(500)});
+    CHECK(checkpoints(drawn, ExtraTime(50)) ==
+          std::vector<Seconds>{Seconds(540), Seconds(1292), Seconds(2042)});
+    CHECK(allowance(drawn, ExtraTime(50)) == Seconds(2042));
+    CHECK(checkpoints(drawn, {false, true, false}, {}) ==
+          std::vector<Seconds>{Seconds(0), Seconds(501), Seconds(501)});
+}
+
 TEST_CASE("more parts than a paper holds are refused with what to do") {
     std::vector<Part> parts;
     for (int i = 1; i <= 300; ++i)

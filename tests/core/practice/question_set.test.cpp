@@ -119,6 +119,29 @@ TEST_CASE("a question that was sat, retried or is on the desk was met") {
     CHECK(questions_met({}, {script}) == std::set<QuestionName>{{"b", "1"}});
 }
 
+TEST_CASE("what waits as a retry of who makes the set is left out, and counted") {
+    const PaperPtr a = pure("a");
+    Candidate candidate;
+    candidate.sittings.push_back({SittingId{1}, a, {today, {}, parse_line(*a, "5 2 0 -")}, {}});
+    SetFrom from = on({"vectors"});
+    from.waiting = questions_waiting(candidate);
+    CHECK(from.waiting == std::set<QuestionName>{{"a", "2"}, {"a", "3"}});
+    const SetStock stock = set_stock({a, pure("b")}, {}, from);
+    CHECK(text(stock.questions) == "a q1, b q1, b q2");
+    CHECK(stock.waiting == 1);
+}
+
+TEST_CASE("without its sittings of drawn papers a candidate has those of whole ones") {
+    const PaperPtr a = pure("a");
+    const PaperPtr drawn = paper("drawn", {{"1", Marks(5), "", ""}});
+    Candidate candidate;
+    candidate.sittings.push_back({SittingId{1}, a, {today, {}, parse_line(*a, "5 2 0 -")}, {}});
+    candidate.sittings.push_back({SittingId{2}, drawn, {today, {}, parse_line(*drawn, "5")}, {}});
+    const Candidate whole = without_drawn_papers(candidate, {{{"a", "1"}, {"drawn", "1"}}});
+    REQUIRE(whole.sittings.size() == 1);
+    CHECK(whole.sittings[0].paper->id() == "a");
+}
+
 TEST_CASE("where a question came from is told through its copies, and a paper of copies alone was drawn") {
     const std::vector<Copies> copies{{{"a", "1"}, {"drawn", "1"}}, {{"b", "2"}, {"drawn", "2"}}};
     CHECK(source_of(copies, {"drawn", "2"}) == QuestionName{"b", "2"});

@@ -89,3 +89,14 @@ TEST_CASE("the items of a wrapped cell stay in one piece where a line has room f
     retries.add_row({std::string(70, 'r') + " " + std::string(20, 's') + "; z"});
     CHECK(text_of(retries) == "work\n" + std::string(70, 'r') + "\n" + std::string(20, 's') + "; z\n");
 }
+
+TEST_CASE("on a narrow terminal a row whose cells would be cut short is a paragraph, its blanks single") {
+    Table::set_width(40);
+    Table table(
+        {{"set", Align::left_may_be_cut}, {"in time"}, {"unaided"}, {"hardest", Align::left_may_be_cut}});
+    table.add_row({"A", "0 of 3   -13", "0 of 3   -13", "guess: spring, three marks harder than it was"});
+    const std::string text = text_of(table);
+    Table::set_width(Table::full_width);
+    CHECK(text == "A\n  in time: 0 of 3 -13,\n  unaided: 0 of 3 -13, hardest: guess:\n"
+                  "  spring, three marks harder than it was\n");
+}

@@ -98,10 +98,10 @@ TEST_CASE("text is broken at blanks, and indented from the second line on") {
     CHECK(wrapped("", 4) == "");
 }
 
-TEST_CASE("a list is broken only between its items") {
+TEST_CASE("a list is broken only between its items, unless one is longer than a line") {
     CHECK(wrapped_list({"K01 10", "K02 9", "K03 8"}, 13, 2) == "K01 10,\n  K02 9, K03 8");
     CHECK(wrapped_list({"K01 10", "K02 9"}, 80, 2) == "K01 10, K02 9");
-    CHECK(wrapped_list({"longer than the width", "b"}, 5, 1) == "longer than the width,\n b");
+    CHECK(wrapped_list({"longer than the width", "b"}, 5, 1) == "longer\n than\n the\n width,\n b");
     CHECK(wrapped_list({}, 5, 1).empty());
 }
 
