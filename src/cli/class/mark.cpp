@@ -6,6 +6,7 @@
 #include "cli/student/timetable_on_file.hpp"
 #include "cli/terminal.hpp"
 
+#include "exchange/class/class_cell.hpp"
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
@@ -36,7 +37,8 @@ constexpr const char* help_on_rows = "  4 2+1 - f  a candidate's marks, along th
                                      "             - not attempted, f full marks,\n"
                                      "             2:slip with a reason, M1A0 as codes,\n"
                                      "             not-set counts nowhere\n"
-                                     "  absent     this candidate did not sit it\n"
+                                     "  absent     (or abs) this candidate did not\n"
+                                     "             sit it\n"
                                      "  Enter, s   leaves the candidate for later\n"
                                      "  b          goes back a part\n"
                                      "  amend CODE 2b=3  corrects one on file, or\n"
@@ -222,7 +224,7 @@ class MarkRows {
             amend(typed, code);
             return false;
         }
-        if (words.size() == 1 && first == "absent") {
+        if (words.size() == 1 && is_absence_word(first) && first != "a") {
             keep_absent(code);
             return true;
         }

@@ -38,12 +38,19 @@ struct CellPlace {
     std::string cell;
 };
 
+/// That somebody did not sit a paper, as the file says.
+struct AbsenceInFile {
+    std::size_t candidate;  ///< position in ClassFile::candidates
+    std::size_t paper;      ///< position in ClassFile::papers
+    std::optional<Day> day; ///< nothing: the row has none
+};
+
 /// What a reader should be told about how a file was understood.
 struct ClassFileReading {
     std::size_t rows_above = 0;               ///< the header
     std::vector<std::string> columns_ignored; ///< their headings
     std::vector<std::string> rows_left_out;   ///< what stands in place of their candidate
-    std::vector<std::size_t> absent;          ///< positions in ClassFile::candidates, as their rows come
+    std::vector<AbsenceInFile> absent;        ///< as their rows come
 };
 
 /// What a file says of a candidate's extra time.

@@ -14,6 +14,7 @@ constexpr std::array<DoubtAnswers, doubt_kinds> all_answers{{
     {{"encoding", "reads the file in the encoding of --encoding all the same"}, no_other},
     {{"subject", "gives the papers that it creates this subject"}, no_other},
     {{"new-class", "makes it a further class"}, no_other},
+    {{"new-paper", "puts it on file as a further paper"}, no_other},
     {{"old-dates", "keeps these dates"}, no_other},
     {{"max-rows", "reads the rows as maximum marks"}, {"max-candidates", "reads them as candidates"}},
     {{"no-candidates", "leaves the rows out"}, {"all-candidates", "reads them as candidates"}},
@@ -39,6 +40,15 @@ constexpr std::array<DoubtAnswers, doubt_kinds> all_answers{{
 
 const DoubtAnswers& answers_to(DoubtKind kind) {
     return all_answers[static_cast<std::size_t>(kind)];
+}
+
+std::vector<std::string> answers_about_class_file() {
+    std::vector<std::string> names;
+    for (std::size_t kind = 0; kind < static_cast<std::size_t>(DoubtKind::known_code); ++kind)
+        for (const DoubtAnswer& answer : {all_answers[kind].as_read, all_answers[kind].otherwise})
+            if (answer.name != nullptr)
+                names.emplace_back(answer.name);
+    return names;
 }
 
 FileDoubts::FileDoubts(const std::vector<std::string>& accepted) {

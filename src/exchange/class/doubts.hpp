@@ -15,6 +15,7 @@ enum class DoubtKind : std::uint8_t {
     encoding,        ///< bytes that say another encoding than the option
     subject,         ///< no paper or exam has it
     new_class,       ///< a class that is not on file, named almost as one that is
+    new_paper,       ///< the same of a paper
     date,            ///< more than a year back
     max_row,         ///< a row that may hold the maxima or be a candidate's
     no_candidate,    ///< a row such as Mean
@@ -33,7 +34,7 @@ enum class DoubtKind : std::uint8_t {
     early,           ///< a re-attempt before its window opens
     nothing_retried  ///< a re-attempt with - in every part
 };
-constexpr std::size_t doubt_kinds = 20;
+constexpr std::size_t doubt_kinds = 21;
 
 /// What is doubted where --encoding contradicts the file.
 constexpr const char* valid_utf8_doubt =
@@ -52,6 +53,9 @@ struct DoubtAnswers {
     DoubtAnswer otherwise;
 };
 const DoubtAnswers& answers_to(DoubtKind kind);
+
+/// The words that settle a doubt about a class's file, in the order of their kinds.
+std::vector<std::string> answers_about_class_file();
 
 struct FileDoubt {
     DoubtKind kind;

@@ -6,7 +6,7 @@
 #include "inkturn/retry/returned_line.hpp"
 
 #include <algorithm>
-#include <map>
+#include <set>
 #include <utility>
 
 namespace inkturn {
@@ -16,8 +16,8 @@ namespace {
 class LinesInRow {
   public:
     LinesInRow(std::string_view row, std::size_t number, const RetriedFileOptions& options, RetriedFile& file,
-               std::map<std::string, std::size_t, std::less<>>& rows_of_lines)
-        : row_(row), number_(number), options_(options), file_(file), rows_of_lines_(rows_of_lines) {}
+               std::set<std::string>& lines)
+        : row_(row), number_(number), options_(options), file_(file), lines_(lines) {}
 
     void read() {
         std::size_t start = row_.find(line_begins);
@@ -42,10 +42,10 @@ class LinesInRow {
         ++file_.rows;
         try {
             const ReturnedLine line = parse_returned_line(text);
-            const auto [first, is_new] = rows_of_lines_.emplace(text, number_);
-            if (!is_new)
-                throw Error("this is the line of row " + std::to_string(first->second) +
-                            " again: leave one of them out");
+            if (!lines_.emplace(text).second) {
+                ++file_.repeated;
+                return;
+            }
             for (const LineRetry& retry : line.retries)
                 add(line.candidate, retry, start);
         } catch (const Error& error) {
@@ -75,7 +75,7 @@ class LinesInRow {
     std::size_t number_;
     const RetriedFileOptions& options_;
     RetriedFile& file_;
-    std::map<std::string, std::size_t, std::less<>>& rows_of_lines_;
+    std::set<std::string>& lines_; ///< met so far
 };
 
 } // namespace
@@ -87,10 +87,10 @@ bool holds_returned_lines(std::string_view text) {
 RetriedFile read_retried_lines(std::string_view text, const RetriedFileOptions& options) {
     RetriedFile file;
     file.doubts = FileDoubts(options.accepted);
-    std::map<std::string, std::size_t, std::less<>> rows_of_lines;
+    std::set<std::string> lines;
     for (std::size_t number = 1; !text.empty(); ++number) {
         const std::size_t end = text.find('\n');
-        LinesInRow(text.substr(0, end), number, options, file, rows_of_lines).read();
+        LinesInRow(text.substr(0, end), number, options, file, lines).read();
         text = end == std::string_view::npos ? std::string_view() : text.substr(end + 1);
     }
     return file;
