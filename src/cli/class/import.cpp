@@ -195,11 +195,12 @@ void add_class_import(Command& group) {
     options->csv.add_to(command);
     command.json();
     command.closing("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20 --dry-run\n"
-                    "Columns: candidate (or code, student, pupil number ...), a part each (1, 2a, Q3 (5),\n"
-                    "4/6), and where they are wanted date, total, only and extra_time. A row each part\n"
-                    "has candidate, paper, date, part, max, in_time, overtime, corrected and reason.\n"
-                    "-: not attempted; absent, abs, a or n/a in each cell: absent; not-set: not set.\n"
-                    "Answers for --accept, of which doubts name theirs:\n  " +
+                    "Columns: candidate (or code, student, pupil number ...), a part each (1, 2a,\n"
+                    "Q3 (5)) and, where wanted, date, total, only, extra_time. With a row each part:\n"
+                    "candidate, paper, date, part, max, in_time, overtime, corrected, reason.\n"
+                    "Cells: - is not attempted, not-set was not asked; a row of absent, abs, a or\n"
+                    "n/a is an absence.\n"
+                    "Answers for --accept, of which each doubt names its own:\n  " +
                     wrapped_list(answers_about_class_file(), 76, 2) +
                     "\nUse codes, not names: pupils' marks are personal data.");
     command.runs(options, run);

@@ -140,8 +140,8 @@ void add_class_letters(Command& group) {
     add_names_option(letters, options->names, options->csv, "letters");
     options->output.add_to(letters);
     letters.closing("Example:\n  inkturn class letters --class tuesday --to +14d -o letters.html\n"
-                    "Names are read for the letters alone and not stored. Delete the letters once they\n"
-                    "are printed: pupils' marks are personal data.");
+                    "Names are read for the letters alone and not stored. Delete the letters once\n"
+                    "they are printed: pupils' marks are personal data.");
     letters.runs(options, run);
 }
 

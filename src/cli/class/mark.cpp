@@ -438,9 +438,9 @@ void add_class_mark(Command& group) {
         .required();
     mark.option("--date", options->date, "D", "The day it was sat (today)");
     mark.option("--only", options->only, "1-3,7", "Only these parts and questions were set (all)");
-    mark.closing("On a terminal. Each candidate is on file when their row is whole: stop, or close the\n"
-                 "window, and the same command carries on with those still to come. 'inkturn undo' takes\n"
-                 "back all that was entered since the command began.\n"
+    mark.closing("On a terminal. Each candidate is on file when their row is whole: stop, or close\n"
+                 "the window, and the same command carries on with those still to come.\n"
+                 "'inkturn undo' takes back all that was entered since the command began.\n"
                  "Example:\n  inkturn class mark pure-1 --class tuesday --date 2026-11-20");
     mark.runs(options, run);
 }

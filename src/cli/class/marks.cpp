@@ -229,7 +229,7 @@ void add_class_marks(Command& group) {
     options->output.add_to(marks, "With --csv: write it to this file, which only you may read");
     marks.json().excludes(csv);
     marks.closing("Examples:\n  inkturn class marks --class tuesday\n"
-                  "  inkturn class marks pure-1 pure-2 --class tuesday --set 'Saltmarsh, spring' --by mark\n"
+                  "  inkturn class marks pure-1 --class tuesday --set 'Saltmarsh, spring'\n"
                   "  inkturn class marks --class tuesday --csv -o marks.csv");
     marks.runs(options, run);
 }

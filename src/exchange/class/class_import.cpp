@@ -271,6 +271,30 @@ std::optional<Day> last_day_of(const ClassFile& file, std::size_t paper) {
     return last;
 }
 
+/// Doubts that somebody was absent who has marks of that paper and day on file.
+void doubt_absences(const Store& store, ClassFile& file) {
+    for (const AbsenceInFile& absence : file.reading.absent) {
+        const auto& paper = file.papers[absence.paper].paper;
+        const auto day = absence.day ? absence.day : last_day_of(file, absence.paper);
+        const std::string& code = file.candidates[absence.candidate];
+        if (!paper || !day || !store.has_candidate(code))
+            continue;
+        Candidate candidate = store.candidate(code);
+        const CellPlace& place = file.places[absence.candidate];
+        if (find_same(candidate, *paper, *day))
+            file.doubts.raise(DoubtKind::absent_on_file,
+                              {place.line,
+                               place.column,
+                               "candidate " + code + " is absent here, and has marks of " + paper->id() +
+                                   " on " + iso(*day) +
+                                   " on file: if these are wrong, 'inkturn sitting list' "
+                                   "shows their number, and sitting remove takes them off",
+                               Error::Remedy::none,
+                               {},
+                               place.cell});
+    }
+}
+
 void note_absences(Store::Change& change, const std::string& class_name, const ClassFile& file) {
     PapersOnFile papers(change);
     for (const AbsenceInFile& absence : file.reading.absent)
@@ -351,6 +375,7 @@ ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOpt
     const std::size_t candidates_new = check_codes(store, options.of_class, csv);
     doubt_subject(options, csv);
     doubt_new_papers(store, csv);
+    doubt_absences(store, csv);
     if (options.of_class)
         doubt_new_class(store, *options.of_class, csv.doubts);
     import.understood = understood(csv, candidates_new);

@@ -29,6 +29,7 @@ constexpr std::array<DoubtAnswers, doubt_kinds> all_answers{{
     {{"names", "puts them on file as they are"}, no_other},
     {{"same-marks", "stores them as further sittings"}, no_other},
     {{"sat-again", "stores them as further sittings"}, no_other},
+    {{"sat-after-all", "keeps the marks that are on file"}, no_other},
     {{"extra-time", "puts the file's extra time on file, for sittings that are new"},
      {"same-extra-time", "leaves the extra time on file as it is"}},
     {{"known-codes", "takes them for the ones on file"}, no_other},

@@ -29,12 +29,13 @@ enum class DoubtKind : std::uint8_t {
     name,            ///< a code that looks like a name
     same_marks,      ///< the same marks on another day
     sat_before,      ///< other marks on another day
+    absent_on_file,  ///< absent from a sitting that is on file
     extra_time,      ///< other than on file
     known_code,      ///< a code that has to be on file, and is but for what code_like names
     early,           ///< a re-attempt before its window opens
     nothing_retried  ///< a re-attempt with - in every part
 };
-constexpr std::size_t doubt_kinds = 21;
+constexpr std::size_t doubt_kinds = 22;
 
 /// What is doubted where --encoding contradicts the file.
 constexpr const char* valid_utf8_doubt =
