@@ -52,9 +52,9 @@ void NamesOfCandidates::say_whose(const Context& context, const std::vector<std:
     }
     const std::string file = "inkturn: " + visible(file_);
     if (!others.empty())
-        context.err << message_line(file + " names who is not " +
+        context.err << message_line(file + " names people who are not " +
                                     (of_class.empty() ? "on file" : "in class " + visible(of_class)) +
-                                    ", so no " + page + ": " + joined(others, ", "));
+                                    " and get no " + page + ": " + joined(others, ", "));
     if (!nameless.empty())
         context.err << message_line(file + " has no name for " + joined(nameless, ", ") + ": their " + page +
                                     "s bear the code alone");
@@ -62,7 +62,7 @@ void NamesOfCandidates::say_whose(const Context& context, const std::vector<std:
 
 void add_names_option(Command& command, std::string& names, CsvOptionTexts& csv, const std::string& bearers) {
     command.option("--names", names, "FILE",
-                   "CSV or workbook with the columns candidate,name: the " + bearers + " bear names too");
+                   "CSV or workbook with a column of codes and one of names, to stand in the " + bearers);
     csv.add_to(command);
 }
 

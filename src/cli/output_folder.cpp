@@ -21,9 +21,12 @@ bool is_plain(char c) {
 void make_page_folder(const std::string& folder) {
     std::error_code failure;
     const bool is_new = fs::create_directories(folder, failure);
-    if (failure || !fs::is_directory(folder, failure))
-        throw Error("'" + folder + "' can't be made a folder" +
-                    (failure ? ": " + failure.message() : "; name another one"));
+    std::error_code ignored;
+    if (fs::exists(folder, ignored) && !fs::is_directory(folder, ignored))
+        throw Error("'" + folder + "' is a file, and a page each needs a folder: name a folder with -o");
+    if (failure)
+        throw Error("the folder '" + folder + "' can't be made (" + failure.message() +
+                    "): name another one with -o");
     if (is_new)
         fs::permissions(folder, fs::perms::owner_all, failure);
 }

@@ -39,6 +39,33 @@ PaperIds PapersOnFile::begun(const Store& store) {
     });
 }
 
+std::vector<std::string> PapersOnFile::ids(const Store& store) {
+    Store::State& state = *store.state_;
+    return state.guarded("reading the papers' ids from", [&] {
+        std::vector<std::string> ids;
+        const auto query = state.prepared("SELECT code FROM paper ORDER BY code");
+        while (query->executeStep())
+            ids.push_back(query->getColumn(0).getString());
+        return ids;
+    });
+}
+
+std::set<std::string> PapersOnFile::absent(const Store& store, const std::optional<std::string>& class_name,
+                                           const Paper& paper) {
+    Store::State& state = *store.state_;
+    return state.guarded("reading who was absent from", [&] {
+        std::set<std::string> codes;
+        const auto query = state.prepared("SELECT code FROM absent JOIN candidate ON candidate.id = "
+                                          "absent.candidate WHERE paper = ?1 AND (?2 IS NULL OR class = ?2)");
+        query->bind(1, state.paper_row_on_file(paper.id()));
+        if (class_name)
+            query->bind(2, state.class_row(*class_name));
+        while (query->executeStep())
+            codes.insert(query->getColumn(0).getString());
+        return codes;
+    });
+}
+
 std::set<std::string> PapersOnFile::absent(const Store& store, const std::string& class_name,
                                            const Paper& paper, Day day) {
     Store::State& state = *store.state_;

@@ -141,14 +141,17 @@ std::shared_ptr<const Paper> Store::State::paper_of(SittingId sitting) {
 
 namespace {
 
-/// The sittings that don't count for class ?2: imported for others alone, where the candidate has one of the
-/// paper that was imported for the class.
-const std::string& of_other_classes() {
+/// The sittings that don't count for class ?2: imported or marked for others alone, or collected from where
+/// the candidate works, where the candidate has one of the paper that was imported or marked for it.
+const std::string& from_elsewhere() {
     static const std::string sql =
-        "SELECT other.id FROM sitting AS other JOIN class_sitting AS theirs ON theirs.sitting = other.id "
-        "WHERE NOT EXISTS (SELECT 1 FROM class_sitting WHERE sitting = other.id AND class = ?2) AND EXISTS "
-        "(SELECT 1 FROM sitting AS own JOIN class_sitting AS ours ON ours.sitting = own.id WHERE "
-        "own.candidate = other.candidate AND own.paper = other.paper AND ours.class = ?2)";
+        "SELECT other.id FROM sitting AS other WHERE NOT EXISTS (SELECT 1 FROM class_sitting WHERE sitting = "
+        "other.id AND class = ?2) AND EXISTS (SELECT 1 FROM sitting AS own JOIN class_sitting AS ours ON "
+        "ours.sitting = own.id WHERE own.candidate = other.candidate AND own.paper = other.paper AND "
+        "ours.class = ?2) AND (EXISTS (SELECT 1 FROM class_sitting WHERE sitting = other.id) OR EXISTS "
+        "(SELECT 1 FROM collected_record AS record JOIN paper ON paper.code = record.paper WHERE "
+        "record.candidate = other.candidate AND paper.id = other.paper AND record.day = other.day AND "
+        "record.question = ''))";
     return sql;
 }
 
@@ -157,7 +160,7 @@ const std::string& of_other_classes() {
 Candidate Store::candidate_in(const std::string& class_name, const std::string& code) const {
     Candidate candidate = this->candidate(code);
     return state_->guarded("reading a class's sittings from", [&] {
-        static const std::string sql = of_other_classes() + " AND other.candidate = ?1";
+        static const std::string sql = from_elsewhere() + " AND other.candidate = ?1";
         const auto row = state_->candidate_row(code);
         const auto query = state_->prepared(sql.c_str());
         query->bind(2, state_->class_row(class_name));
@@ -183,7 +186,7 @@ std::vector<SittingOfPaper> Store::sittings_of(const Paper& paper,
             "SELECT code, day, marks FROM sitting JOIN candidate ON candidate.id = sitting.candidate WHERE "
             "paper = ?1 AND (?2 IS NULL OR (sitting.candidate IN (SELECT candidate FROM member WHERE class = "
             "?2) AND sitting.id NOT IN (" +
-            of_other_classes() + " AND other.paper = ?1))) ORDER BY code, day, sitting.id";
+            from_elsewhere() + " AND other.paper = ?1))) ORDER BY code, day, sitting.id";
         const auto query = state_->prepared(sql.c_str());
         query->bind(1, row);
         if (of_class)

@@ -215,7 +215,7 @@ ClassReport of_class() {
     report.side = class_side(class_paper(14, "Pure mathematics, paper 1"));
     report.of_class = "Tuesday evening";
     report.day = today;
-    report.absent = 3;
+    report.not_sat = ClassReport::NotSat{2, 1};
     report.sets = class_sets(*report.side.paper, 3, "Saltmarsh ");
     report.topics = topics();
     report.counts =

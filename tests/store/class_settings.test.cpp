@@ -312,6 +312,10 @@ TEST_CASE("who was absent from a paper on a day is kept until they sat it, and g
     });
     CHECK(absent("tuesday") == std::set<std::string>{"K01", "K02"});
     CHECK(absent("friday").empty());
+    CHECK(PapersOnFile::absent(on.store, "tuesday", example) == std::set<std::string>{"K01", "K02"});
+    CHECK(PapersOnFile::absent(on.store, "friday", example).empty());
+    CHECK(PapersOnFile::absent(on.store, std::nullopt, example).size() == 2);
+    CHECK(PapersOnFile::ids(on.store) == std::vector<std::string>{example.id()});
     on.change(
         [](Store::Change& open) { PapersOnFile(open).forget_absent("tuesday", example, day(0), "K02"); });
     CHECK(absent("tuesday") == std::set<std::string>{"K01"});

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/base/day.hpp"
+#include "inkturn/grades/award.hpp"
 #include "inkturn/grades/boundaries.hpp"
 #include "inkturn/paper/marks_difference.hpp"
 #include "inkturn/sitting/sitting.hpp"
@@ -10,6 +11,7 @@
 #include <cstdint>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -19,14 +21,16 @@ namespace inkturn {
 struct PaperInBook {
     std::shared_ptr<const Paper> paper;
     std::vector<SittingOfPaper> sittings;
+    std::set<std::string> absent{};   ///< of whom it was said that they did not sit it
+    std::optional<BoundarySet> set{}; ///< for its grades
 };
 
 /// A candidate's marks for one paper.
 struct BookMarks {
     Day day;
     Totals totals;
-    /// What the marks get under the set; nothing where it is of another subject or total, or only some of the
-    /// paper was set.
+    /// What the marks get under the paper's set; nothing where there is none, or only some of the paper was
+    /// set.
     std::optional<GradeResult> in_time;
     std::optional<GradeResult> unaided;
 };
@@ -40,18 +44,20 @@ struct BookChange {
 
 struct BookRow {
     std::string candidate;
-    std::vector<std::optional<BookMarks>> marks; ///< as the papers; nothing: absent
-    std::optional<BookChange> change;            ///< nothing without two papers, or absent from the last
+    std::vector<std::optional<BookMarks>> marks; ///< as the papers; nothing: no marks on file
+    std::optional<BookChange> change;            ///< nothing without two papers, or without the last
+    std::vector<bool> absent{}; ///< as the papers: no marks, and it was said that they did not sit it
 };
 
 enum class BookOrder : std::uint8_t {
     code,
-    mark ///< by the share of unaided marks in the last compared paper, the highest first; absent ones last,
+    mark ///< by the share of unaided marks in the last compared paper, the highest first; those without last,
          ///< by code
 };
 
 struct MarkBook {
     std::vector<std::shared_ptr<const Paper>> papers; ///< by the first day on which they were sat, then by id
+    std::vector<std::optional<BoundarySet>> sets;     ///< as the papers
     std::vector<BookRow> rows;
     /// Positions of the papers by which candidates are compared, ascending: those that at least half of the
     /// rows sat; if there is none, at least half as many as sat the paper that most sat.
@@ -64,7 +70,12 @@ struct MarkBook {
 
 /// The marks of candidates, ascending by code. Of papers that nobody sat only the name is there.
 MarkBook mark_book(std::vector<PaperInBook> papers, const std::vector<std::string>& candidates,
-                   const std::optional<BoundarySet>& set, BookOrder order);
+                   BookOrder order);
+
+/// That of the sets that is for the paper: by subject and total, or of the component to which it belongs.
+/// Nothing where none is; of a whole award none is.
+std::optional<BoundarySet> set_for_paper(const Paper& paper, const std::vector<BoundarySet>& sets,
+                                         const std::vector<Award>& awards);
 
 /// Positions of the rows whose change is the least, if that is below 0.
 std::vector<std::size_t> fell_most(const MarkBook& book);

@@ -4,6 +4,7 @@
 #include "inkturn/retry/papers_of_class.hpp"
 #include "inkturn/store/change.hpp"
 
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -34,6 +35,12 @@ class PapersOnFile {
     /// Those that somebody sat, or has a script of.
     static PaperIds begun(const Store& store);
 
+    /// The ids of all papers on file, ascending.
+    static std::vector<std::string> ids(const Store& store);
+
+    /// Of whom it was said, for the class or for any, that they were absent from the paper on some day.
+    static std::set<std::string> absent(const Store& store, const std::optional<std::string>& class_name,
+                                        const Paper& paper);
     /// Members of the class of whom it was said that they were absent from the paper on that day.
     static std::set<std::string> absent(const Store& store, const std::string& class_name, const Paper& paper,
                                         Day day);

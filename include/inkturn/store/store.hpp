@@ -94,8 +94,8 @@ class Store {
     Candidate candidate_in(const std::string& class_name, const std::string& code) const;
     std::optional<std::string> candidate_of(SittingId id) const;
     /// The sittings of a paper, by candidate, then by day; only members of the class, if one is named, and of
-    /// a member with sittings of it that were imported for the class none that were imported for others
-    /// alone. Throws Error where paper or class is not on file.
+    /// a member with sittings of it that were imported or marked for the class none that were for others
+    /// alone, or were collected. Throws Error where paper or class is not on file.
     std::vector<SittingOfPaper> sittings_of(const Paper& paper,
                                             const std::optional<std::string>& of_class) const;
 

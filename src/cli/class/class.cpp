@@ -4,6 +4,7 @@
 #include "view/text/text.hpp"
 
 #include <algorithm>
+#include <set>
 #include <utility>
 
 namespace inkturn {
@@ -37,9 +38,10 @@ std::string which_counts(WhichSitting which, const std::string& class_name) {
     const std::string name = which == WhichSitting::latest ? "latest" : "first";
     return "Each candidate's " + name + " sitting counts, or the " + name +
            " of the whole paper if there is one, by unaided marks." +
-           (class_name.empty() ? ""
-                               : " Sittings imported for another class alone count only where there is none "
-                                 "for this one.");
+           (class_name.empty()
+                ? ""
+                : " Sittings from home or another class count only where there is none for this "
+                  "one.");
 }
 
 Side side_on_file(const Store& store, std::shared_ptr<const Paper> paper, const std::string& class_name,
@@ -52,6 +54,23 @@ Side side_on_file(const Store& store, std::shared_ptr<const Paper> paper, const 
             sittings.end());
     std::vector<SittingOfPaper> counted = one_each(*paper, sittings, which);
     return {std::move(paper), std::move(counted)};
+}
+
+std::vector<SittingOfPaper> sat_elsewhere(const Store& store, const Paper& paper,
+                                          const std::string& class_name) {
+    if (class_name.empty())
+        return {};
+    std::set<std::pair<std::string, Day>> own;
+    std::set<std::string> candidates;
+    for (const SittingOfPaper& sitting : store.sittings_of(paper, class_name)) {
+        own.emplace(sitting.candidate, sitting.day);
+        candidates.insert(sitting.candidate);
+    }
+    std::vector<SittingOfPaper> elsewhere;
+    for (SittingOfPaper& sitting : store.sittings_of(paper, std::nullopt))
+        if (candidates.count(sitting.candidate) > 0 && own.count({sitting.candidate, sitting.day}) == 0)
+            elsewhere.push_back(std::move(sitting));
+    return elsewhere;
 }
 
 std::vector<std::string> codes_of(const Store& store, const std::string& class_name) {
@@ -69,8 +88,8 @@ std::string class_title(const std::string& class_name) {
 std::string counted_for_class(const std::string& class_name) {
     return class_name.empty() ? ""
                               : "Only papers set to this class count: imported or marked for it, or sat by "
-                                "more than half of it. Sittings imported for another class alone count only "
-                                "where there is none for this one.";
+                                "more than half of it. Sittings from home or another class count only where "
+                                "there is none for this one.";
 }
 
 void add_class(Command& line) {

@@ -56,6 +56,11 @@ std::string which_counts(WhichSitting which, const std::string& class_name);
 Side side_on_file(const Store& store, std::shared_ptr<const Paper> paper, const std::string& class_name,
                   WhichSitting which, const std::optional<DaySpan>& days = {});
 
+/// Sittings of the paper by members that don't count, as the class has one of its own of theirs: at home, or
+/// for another class. None without a class.
+std::vector<SittingOfPaper> sat_elsewhere(const Store& store, const Paper& paper,
+                                          const std::string& class_name);
+
 /// Codes of the candidates in the class, or of all on file. Throws Error if there is no such class.
 std::vector<std::string> codes_of(const Store& store, const std::string& class_name);
 

@@ -109,6 +109,8 @@ void print(const Context& context, const ImportClassOptions& options, const Clas
     if (!options.of_class.empty())
         context.out << count_text(import.members_added, "candidate") << (options.dry_run ? " would be" : "")
                     << " added to class " << visible(options.of_class) << ".\n";
+    if (import.absent > 0 && options.of_class.empty())
+        context.out << text_line("Who was absent is kept for a class alone: name it with --class.");
     context.out << counted_retries(import.retries_added) << (options.dry_run ? " would be" : "")
                 << " added.\n";
     if (options.dry_run)
@@ -193,7 +195,14 @@ void add_class_import(Command& group) {
     options->csv.add_to(command);
     command.json();
     command.closing("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20 --dry-run\n"
-                    "Use codes, not names: pupils' marks are personal data.");
+                    "Columns: candidate (or code, student, pupil number ...), a part each (1, 2a,\n"
+                    "Q3 (5)) and, where wanted, date, total, only, extra_time. With a row each part:\n"
+                    "candidate, paper, date, part, max, in_time, overtime, corrected, reason.\n"
+                    "Cells: - is not attempted, not-set was not asked; a row of absent, abs, a or\n"
+                    "n/a is an absence.\n"
+                    "Answers for --accept, of which each doubt names its own:\n  " +
+                    wrapped_list(words_that_settle(doubts_about_class_file()), 76, 2) +
+                    "\nUse codes, not names: pupils' marks are personal data.");
     command.runs(options, run);
 }
 

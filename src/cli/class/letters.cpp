@@ -58,27 +58,58 @@ Letters letters_of(const Context& context, const LettersOptions& options, const 
     return letters;
 }
 
+/// What was written, and what was not.
+struct LettersWritten {
+    std::size_t letters = 0;
+    std::size_t sides = 0;
+    std::size_t shown = 0; ///< retries on them
+    std::size_t all = 0;
+    std::size_t later = 0; ///< of those shown, after the day on which all are handed in
+};
+
+LettersWritten counted_letters(const Letters& letters) {
+    LettersWritten written;
+    for (const Letter& letter : letters.letters) {
+        const std::vector<std::vector<LetterRetry>> sides = sides_of(letter, letters);
+        written.letters += !sides.empty();
+        written.sides += sides.size();
+        written.all += letter.retries.size();
+        for (const std::vector<LetterRetry>& side : sides) {
+            written.shown += side.size();
+            for (const LetterRetry& one : side)
+                written.later += is_due_later(one.retry, letters.hand_in);
+        }
+    }
+    return written;
+}
+
+std::string due_later(const LettersWritten& written, Day hand_in) {
+    const bool is_one = written.later == 1;
+    return text_line(std::to_string(written.later) + " of them" + (is_one ? " is" : " are") +
+                     " due later than " + day_text(hand_in) + ", as " +
+                     (is_one ? "its window opens" : "their windows open") +
+                     " after it; the letters say when. If all are to be in together, choose a later "
+                     "--hand-in.");
+}
+
 /// How many are on the letters, of how many, and who has none.
 void report_written(const Context& context, const LettersOptions& options, const Letters& letters) {
-    std::size_t written = 0;
-    std::size_t shown = 0;
-    std::size_t all = 0;
-    for (const Letter& letter : letters.letters) {
-        written += !letter.retries.empty();
-        shown += retries_that_fit(letter, letters.today, letters.size).size();
-        all += letter.retries.size();
-    }
-    if (written == 0) {
+    const LettersWritten written = counted_letters(letters);
+    if (written.letters == 0) {
         context.out << "Nothing is due (" << day_text(letters.span)
                     << "); the page says so.\nNext: inkturn class retries" << class_words(options.of_class)
                     << " --to +28d\n";
         return;
     }
-    context.out << "Wrote " << count_text(written, "letter") << " with " << counted_retries(shown) << ", "
+    context.out << "Wrote " << count_text(written.letters, "letter") << " with "
+                << counted_retries(written.shown)
+                << (written.sides > written.letters ? " on " + count_text(written.sides, "side") : "") << ", "
                 << day_text(letters.span) << ".\n";
-    if (shown < all)
-        context.out << all - shown << " more did not fit the sides; the letters say so.\n";
-    if (const std::size_t none = letters.letters.size() - written; none > 0)
+    if (written.later > 0)
+        context.out << due_later(written, letters.hand_in);
+    if (written.shown < written.all)
+        context.out << written.all - written.shown << " more did not fit the sides; the letters say so.\n";
+    if (const std::size_t none = letters.letters.size() - written.letters; none > 0)
         context.out << none << (none == 1 ? " candidate has" : " candidates have")
                     << " nothing to retry on these days, and no letter.\n";
     context.out << "Next: open the file in a browser and print it on " << sheet_size_text()
@@ -105,12 +136,12 @@ void add_class_letters(Command& group) {
     options->span.add_to(letters);
     letters.option("--hand-in", options->hand_in, "D",
                    "By when all are to be handed in, as the letter says (the last day)");
-    letters.flag("--large", options->large, "Large print: words at 18 points");
+    letters.flag("--large", options->large, "Large print: words at 18 points, on as many sides as needed");
     add_names_option(letters, options->names, options->csv, "letters");
     options->output.add_to(letters);
     letters.closing("Example:\n  inkturn class letters --class tuesday --to +14d -o letters.html\n"
-                    "Names are read for the letters alone and not stored. Delete the letters once they\n"
-                    "are printed: pupils' marks are personal data.");
+                    "Names are read for the letters alone and not stored. Delete the letters once\n"
+                    "they are printed: pupils' marks are personal data.");
     letters.runs(options, run);
 }
 

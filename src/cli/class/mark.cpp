@@ -6,6 +6,7 @@
 #include "cli/student/timetable_on_file.hpp"
 #include "cli/terminal.hpp"
 
+#include "exchange/class/class_cell.hpp"
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
@@ -36,7 +37,8 @@ constexpr const char* help_on_rows = "  4 2+1 - f  a candidate's marks, along th
                                      "             - not attempted, f full marks,\n"
                                      "             2:slip with a reason, M1A0 as codes,\n"
                                      "             not-set counts nowhere\n"
-                                     "  absent     this candidate did not sit it\n"
+                                     "  absent     (or abs) this candidate did not\n"
+                                     "             sit it\n"
                                      "  Enter, s   leaves the candidate for later\n"
                                      "  b          goes back a part\n"
                                      "  amend CODE 2b=3  corrects one on file, or\n"
@@ -222,7 +224,7 @@ class MarkRows {
             amend(typed, code);
             return false;
         }
-        if (words.size() == 1 && first == "absent") {
+        if (words.size() == 1 && is_absence_word(first) && first != "a") {
             keep_absent(code);
             return true;
         }
@@ -436,9 +438,9 @@ void add_class_mark(Command& group) {
         .required();
     mark.option("--date", options->date, "D", "The day it was sat (today)");
     mark.option("--only", options->only, "1-3,7", "Only these parts and questions were set (all)");
-    mark.closing("On a terminal. Each candidate is on file when their row is whole: stop, or close the\n"
-                 "window, and the same command carries on with those still to come. 'inkturn undo' takes\n"
-                 "back all that was entered since the command began.\n"
+    mark.closing("On a terminal. Each candidate is on file when their row is whole: stop, or close\n"
+                 "the window, and the same command carries on with those still to come.\n"
+                 "'inkturn undo' takes back all that was entered since the command began.\n"
                  "Example:\n  inkturn class mark pure-1 --class tuesday --date 2026-11-20");
     mark.runs(options, run);
 }

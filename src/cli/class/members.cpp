@@ -76,8 +76,8 @@ void add(const Context& context, const MembersOptions& options) {
     Store::Change change(store);
     FileDoubts doubts(options.accepted);
     doubt_new_class(store, options.name, doubts);
+    const std::vector<std::string> codes = settled_members(store, options.name, options.codes, doubts);
     refuse_open_doubts(context, doubts);
-    const std::vector<std::string> codes = settled_codes(context, store, options.codes, options.accepted);
     const std::vector<ClassOnFile> known = store.classes();
     const bool is_new = !store.has_class(options.name);
     if (codes.empty() || is_new)

@@ -4,11 +4,13 @@
 #include "cli/output_file.hpp"
 
 #include "inkturn/statistics/analysis.hpp"
+#include "inkturn/store/papers.hpp"
 #include "view/page/class_report.hpp"
 #include "view/page/sheet_size.hpp"
 #include "view/text/text.hpp"
 
 #include <iostream>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -30,10 +32,15 @@ void check_names_nobody(const Paper& paper, std::size_t candidates) {
 }
 
 /// Members of the class without a sitting on the side.
-std::optional<std::size_t> absent_from(const Store& store, const std::string& of_class, const Side& side) {
+std::optional<ClassReport::NotSat> not_sat(const Store& store, const std::string& of_class,
+                                           const Side& side) {
     if (of_class.empty())
         return std::nullopt;
-    return store.members(of_class).size() - side.sittings.size();
+    std::set<std::string> absent = PapersOnFile::absent(store, of_class, *side.paper);
+    for (const SittingOfPaper& sitting : side.sittings)
+        absent.erase(sitting.candidate);
+    return ClassReport::NotSat{absent.size(),
+                               store.members(of_class).size() - side.sittings.size() - absent.size()};
 }
 
 ReportTopics topics_of(const Context& context, const Store& store, const std::string& of_class,
@@ -54,8 +61,11 @@ ClassReport report_of(const Context& context, const ClassReportOptions& options,
                        sets_on_file(store),
                        {},
                        which_counts(which, options.of_class)};
+    if (const std::size_t others = sat_elsewhere(store, *paper, options.of_class).size(); others > 0)
+        report.counts += " " + count_text(others, "sitting") + " of it at home or for another class " +
+                         (others == 1 ? "doesn't" : "don't") + " count.";
     check_names_nobody(*paper, analyse(report.side).candidates);
-    report.absent = absent_from(store, options.of_class, report.side);
+    report.not_sat = not_sat(store, options.of_class, report.side);
     report.topics = topics_of(context, store, options.of_class, paper->subject());
     return report;
 }

@@ -102,6 +102,7 @@ void print(const Context& context, const RetriedFileTexts& texts, const RetriedR
         context.out << " of " << count_text(candidates_in(retried), "candidate") << ": " << got << " got, "
                     << retried.added.size() - got << " not yet";
     context.out << ".\n";
+    context.out << repeated_line(retried);
     if (retried.unchanged > 0)
         context.out << count_text(retried.unchanged, "re-attempt") << " already on file, unchanged.\n";
     if (retried.left_open > 0)

@@ -5,9 +5,13 @@
 
 #include "exchange/json/class.hpp"
 #include "inkturn/practice/question_set.hpp"
+#include "inkturn/store/awards.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/papers.hpp"
+#include "view/text/award.hpp"
+#include "view/text/class_award.hpp"
 #include "view/text/class_standing.hpp"
+#include "view/text/standing.hpp"
 #include "view/text/text.hpp"
 
 #include <iostream>
@@ -51,9 +55,50 @@ void print(const Context& context, const std::vector<ClassUnder>& alike) {
     print(context, near_tables(alike));
 }
 
-void print(const Context& context, const ClassStandingOptions& options, const std::vector<ClassUnder>& all) {
+void print(const Context& context, const ClassAward& award) {
+    context.out << context.heading(wrapped(award_title(award.award), text_width(), 2)) << '\n'
+                << text_line(count_text(award.candidates.size(), "candidate") + " sat a component of it" +
+                             (award.without > 0 ? "; " + std::to_string(award.without) + " sat none" : "") +
+                             ".");
+    if (award.candidates.empty()) {
+        context.out << '\n';
+        return;
+    }
+    context.out << "\nWhat counts of each component, in unaided marks:\n\n";
+    print(context, component_marks_tables(award, MarksShown::unaided));
+    context.out << "In time:\n\n";
+    print(context, component_marks_tables(award, MarksShown::in_time));
+    if (award.candidates.front().standing.sets.empty()) {
+        context.out
+            << "No boundary set of the award is on file. To add one:\n  inkturn boundaries add --award "
+            << shell_word(award.award.name) << "\n\n";
+        return;
+    }
+    context.out << "The sum and its grade, by unaided marks:\n\n";
+    print(context, class_award_tables(award, MarksShown::unaided));
+    context.out << "By marks in time:\n\n";
+    print(context, class_award_tables(award, MarksShown::in_time));
+    context.out << class_award_key(award) << '\n';
+}
+
+/// All that the screen or the JSON is made from.
+struct ClassStandings {
+    std::vector<ClassUnder> sets;
+    std::vector<ClassAward> awards;
+};
+
+void print(const Context& context, const ClassStandingOptions& options, const ClassStandings& shown) {
+    const std::vector<ClassUnder>& all = shown.sets;
     context.out << context.heading("Standing: " + class_title(options.of_class))
                 << ", under the grade boundaries on file\n\n";
+    for (const ClassAward& award : shown.awards)
+        print(context, award);
+    if (!shown.awards.empty())
+        context.out << award_caution() << standing_caution() << '\n';
+    if (all.empty() && !shown.awards.empty()) {
+        context.out << "Next: inkturn class topics" << class_words(options.of_class) << '\n';
+        return;
+    }
     if (all.empty()) {
         context.out << "No boundary sets on file"
                     << (options.subject.empty() ? "" : " for " + visible(options.subject))
@@ -82,9 +127,14 @@ void run(const Context& context, const ClassStandingOptions& options) {
     std::vector<Candidate> candidates = candidates_on_file(store, options.of_class);
     for (Candidate& candidate : candidates)
         candidate = without_drawn_papers(std::move(candidate), copies);
-    const std::vector<ClassUnder> all = class_standing(candidates, sets_on_file(store), options.subject);
+    const ClassStandings all{
+        class_standing(candidates, sets_on_file(store), options.subject),
+        class_awards(AwardsOnFile::all(store), options.subject, candidates, award_sets_on_file(store))};
     context.answer(
-        [&] { return json_of_class(class_named(options.of_class), options.subject, candidates.size(), all); },
+        [&] {
+            return json_of_class(class_named(options.of_class), options.subject, candidates.size(), all.sets,
+                                 all.awards);
+        },
         [&] { print(context, options, all); });
 }
 
@@ -92,7 +142,8 @@ void run(const Context& context, const ClassStandingOptions& options) {
 
 void add_class_standing(Command& group) {
     auto options = std::make_shared<ClassStandingOptions>();
-    Command standing = group.command("standing", "How many have each grade, under each boundary set on file");
+    Command standing =
+        group.command("standing", "How many have each grade; in awards, candidate by candidate");
     add_class_looked_at(standing, options->of_class, "Only this class (all on file)");
     standing.option("--subject", options->subject, "S", "Only this subject (all)");
     standing.json();

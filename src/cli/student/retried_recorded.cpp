@@ -69,6 +69,14 @@ Table recorded_table(const ClassRetried& retried, const NextTurns& next) {
     return table;
 }
 
+std::string repeated_line(const ClassRetried& retried) {
+    if (retried.repeated == 0)
+        return "";
+    return count_text(retried.repeated, "line") + (retried.repeated == 1
+                                                       ? " repeats one above: it counts once.\n"
+                                                       : " repeat lines above: each counts once.\n");
+}
+
 void refuse_retried(const Context& context, const std::string& file, const ClassRetried& retried) {
     const std::size_t doubts = retried.doubts.empty() ? 0 : list_doubts(context, file, retried.doubts);
     refuse_problems(context, file, retried.problems);

@@ -23,6 +23,9 @@ NextTurns record_retried(Store::Change& change, const ClassRetried& retried, Day
 /// A re-attempt a row: what it came to, and when it comes round.
 Table recorded_table(const ClassRetried& retried, const NextTurns& next);
 
+/// That lines were given more than once; empty where none was.
+std::string repeated_line(const ClassRetried& retried);
+
 /// Lists what stands in the way, and throws an Error that says that nothing was stored.
 void refuse_retried(const Context& context, const std::string& file, const ClassRetried& retried);
 

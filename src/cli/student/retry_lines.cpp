@@ -60,6 +60,7 @@ void record_lines(const Context& context, const std::vector<std::string>& accept
         return;
     context.out << context.heading("Recorded") << ' ' << count_text(retried.added.size(), "re-attempt")
                 << ".\n";
+    context.out << repeated_line(retried);
     if (retried.unchanged > 0)
         context.out << count_text(retried.unchanged, "re-attempt") << " already on file, unchanged.\n";
     if (!retried.added.empty())

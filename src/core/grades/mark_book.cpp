@@ -28,14 +28,14 @@ void sort_by_day(std::vector<PaperInBook>& papers) {
     });
 }
 
-bool fits(const BoundarySet& set, const Paper& paper, const Totals& totals) {
-    return totals.max == set.total && (set.subject.empty() || set.subject == paper.subject());
+bool fits(const BoundarySet& set, const Paper& paper, Marks total) {
+    return total == set.total && (set.subject.empty() || set.subject == paper.subject());
 }
 
 BookMarks book_marks(const Paper& paper, const SittingOfPaper& sitting,
                      const std::optional<BoundarySet>& set) {
     BookMarks marks{sitting.day, totals(paper, sitting.parts), {}, {}};
-    if (set && fits(*set, paper, marks.totals) && is_whole(paper, sitting.parts)) {
+    if (set && fits(*set, paper, marks.totals.max) && is_whole(paper, sitting.parts)) {
         marks.in_time = grade_of(*set, marks.totals.in_time);
         marks.unaided = grade_of(*set, marks.totals.unaided());
     }
@@ -158,20 +158,24 @@ std::optional<std::size_t> position_in(const std::vector<std::size_t>& kept, std
 } // namespace
 
 MarkBook mark_book(std::vector<PaperInBook> papers, const std::vector<std::string>& candidates,
-                   const std::optional<BoundarySet>& set, BookOrder order) {
+                   BookOrder order) {
     sort_by_day(papers);
     MarkBook book;
     std::map<std::string, std::size_t> rows;
     for (const std::string& code : candidates) {
         rows.emplace(code, book.rows.size());
-        book.rows.push_back({code, std::vector<std::optional<BookMarks>>(papers.size()), {}});
+        book.rows.push_back({code, std::vector<std::optional<BookMarks>>(papers.size()), {}, {}});
     }
     for (std::size_t i = 0; i < papers.size(); ++i) {
         book.papers.push_back(papers[i].paper);
+        book.sets.push_back(papers[i].set);
         for (const SittingOfPaper& sitting : papers[i].sittings)
             if (const auto row = rows.find(sitting.candidate); row != rows.end())
-                book.rows[row->second].marks[i] = book_marks(*papers[i].paper, sitting, set);
+                book.rows[row->second].marks[i] = book_marks(*papers[i].paper, sitting, papers[i].set);
     }
+    for (BookRow& row : book.rows)
+        for (std::size_t i = 0; i < papers.size(); ++i)
+            row.absent.push_back(!row.marks[i] && papers[i].absent.count(row.candidate) > 0);
     book.compared = sat_by_enough(book);
     for (BookRow& row : book.rows)
         row.change = change_of(row, book.compared);
@@ -180,6 +184,19 @@ MarkBook mark_book(std::vector<PaperInBook> papers, const std::vector<std::strin
     if (order == BookOrder::mark)
         sort_by_mark(book);
     return book;
+}
+
+std::optional<BoundarySet> set_for_paper(const Paper& paper, const std::vector<BoundarySet>& sets,
+                                         const std::vector<Award>& awards) {
+    const auto of = component_of(paper, awards);
+    const BoundarySet* found = nullptr;
+    for (const BoundarySet& set : sets) {
+        const bool is_of_component =
+            of && set.award == of->award->name && set.component == of->award->components[of->component].name;
+        if (fits(set, paper, paper.marks()) && (set.award.empty() || (is_of_component && !found)))
+            found = &set;
+    }
+    return found == nullptr ? std::nullopt : std::optional(*found);
 }
 
 std::vector<std::size_t> fell_most(const MarkBook& book) {
@@ -213,8 +230,10 @@ std::size_t sat_by(const MarkBook& book, std::size_t paper) {
 MarkBook last_papers(MarkBook book, std::size_t count) {
     const std::vector<std::size_t> kept = shown_first(book, count);
     book.papers = at_positions(book.papers, kept);
+    book.sets = at_positions(book.sets, kept);
     for (BookRow& row : book.rows) {
         row.marks = at_positions(row.marks, kept);
+        row.absent = at_positions(row.absent, kept);
         const auto from = row.change ? position_in(kept, row.change->from) : std::nullopt;
         if (from)
             row.change->from = *from;

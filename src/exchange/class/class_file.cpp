@@ -14,31 +14,23 @@ constexpr const char* no_header =
     "no line at the top is a header: one cell of it has to be candidate, code or student, the others dates "
     "and parts such as 7b";
 
-std::vector<DoubtKind> kinds_of_doubt() {
-    return {DoubtKind::encoding,
-            DoubtKind::subject,
-            DoubtKind::new_class,
-            DoubtKind::date,
-            DoubtKind::max_row,
-            DoubtKind::no_candidate,
-            DoubtKind::nothing_tried,
-            DoubtKind::absent_remark,
-            DoubtKind::sum,
-            DoubtKind::column,
-            DoubtKind::code_like,
-            DoubtKind::code_in_class,
-            DoubtKind::scientific_code,
-            DoubtKind::name,
-            DoubtKind::same_marks,
-            DoubtKind::sat_before,
-            DoubtKind::extra_time};
-}
-
 } // namespace
+
+std::vector<DoubtKind> doubts_about_class_file() {
+    return {DoubtKind::encoding,      DoubtKind::subject,
+            DoubtKind::new_class,     DoubtKind::new_paper,
+            DoubtKind::date,          DoubtKind::max_row,
+            DoubtKind::no_candidate,  DoubtKind::nothing_tried,
+            DoubtKind::absent_remark, DoubtKind::sum,
+            DoubtKind::column,        DoubtKind::code_like,
+            DoubtKind::code_in_class, DoubtKind::scientific_code,
+            DoubtKind::name,          DoubtKind::same_marks,
+            DoubtKind::sat_before,    DoubtKind::extra_time};
+}
 
 ClassFile read_class(Rows& rows, const ClassFileOptions& options, const PaperSource& papers) {
     ClassFile file;
-    file.doubts = FileDoubts(options.accepted, kinds_of_doubt());
+    file.doubts = FileDoubts(options.accepted, doubts_about_class_file());
     try {
         HeadedTable table(rows, file.problems, is_class_header, no_header);
         file.reading.rows_above = table.rows_above();

@@ -38,12 +38,19 @@ struct CellPlace {
     std::string cell;
 };
 
+/// That somebody did not sit a paper, as the file says.
+struct AbsenceInFile {
+    std::size_t candidate;  ///< position in ClassFile::candidates
+    std::size_t paper;      ///< position in ClassFile::papers
+    std::optional<Day> day; ///< nothing: the row has none
+};
+
 /// What a reader should be told about how a file was understood.
 struct ClassFileReading {
     std::size_t rows_above = 0;               ///< the header
     std::vector<std::string> columns_ignored; ///< their headings
     std::vector<std::string> rows_left_out;   ///< what stands in place of their candidate
-    std::vector<std::size_t> absent;          ///< positions in ClassFile::candidates, as their rows come
+    std::vector<AbsenceInFile> absent;        ///< as their rows come
 };
 
 /// What a file says of a candidate's extra time.
@@ -80,6 +87,9 @@ struct ClassFile {
 
 /// Why a text of the shape of a date is none in the order of --date-order.
 std::string why_not_in_order(std::string_view text);
+
+/// What can be doubted in a class's file.
+std::vector<DoubtKind> doubts_about_class_file();
 
 /// Reads a class's sittings (docs/formats/class-csv.md): long if the header has `part` or `in_time`,
 /// otherwise wide. A wide file's `total` is the row's unaided marks. Everything wrong with the file is a

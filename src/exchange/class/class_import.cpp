@@ -1,6 +1,7 @@
 #include "exchange/class/class_import.hpp"
 
 #include "exchange/class/code_check.hpp"
+#include "inkturn/store/papers.hpp"
 #include "inkturn/store/plan.hpp"
 
 #include "inkturn/base/error.hpp"
@@ -261,6 +262,47 @@ void put_in_class(Store::Change& change, const std::string& name, const std::vec
         import.members_added += change.add_member(name, candidate);
 }
 
+/// The last day on which the file has the paper sat.
+std::optional<Day> last_day_of(const ClassFile& file, std::size_t paper) {
+    std::optional<Day> last;
+    for (const ClassSitting& sitting : file.sittings)
+        if (sitting.paper == paper)
+            last = std::max(last.value_or(sitting.day), sitting.day);
+    return last;
+}
+
+/// Doubts that somebody was absent who has marks of that paper and day on file.
+void doubt_absences(const Store& store, ClassFile& file) {
+    for (const AbsenceInFile& absence : file.reading.absent) {
+        const auto& paper = file.papers[absence.paper].paper;
+        const auto day = absence.day ? absence.day : last_day_of(file, absence.paper);
+        const std::string& code = file.candidates[absence.candidate];
+        if (!paper || !day || !store.has_candidate(code))
+            continue;
+        Candidate candidate = store.candidate(code);
+        const CellPlace& place = file.places[absence.candidate];
+        if (find_same(candidate, *paper, *day))
+            file.doubts.raise(DoubtKind::absent_on_file,
+                              {place.line,
+                               place.column,
+                               "candidate " + code + " is absent here, and has marks of " + paper->id() +
+                                   " on " + iso(*day) +
+                                   " on file: if these are wrong, 'inkturn sitting list' "
+                                   "shows their number, and sitting remove takes them off",
+                               Error::Remedy::none,
+                               {},
+                               place.cell});
+    }
+}
+
+void note_absences(Store::Change& change, const std::string& class_name, const ClassFile& file) {
+    PapersOnFile papers(change);
+    for (const AbsenceInFile& absence : file.reading.absent)
+        if (const auto day = absence.day ? absence.day : last_day_of(file, absence.paper))
+            papers.note_absent(class_name, *file.papers[absence.paper].paper, *day,
+                               file.candidates[absence.candidate]);
+}
+
 /// Empty where all are known.
 std::string first_new(const std::vector<std::string>& candidates,
                       const std::unordered_set<std::string>& known) {
@@ -309,8 +351,9 @@ ClassUnderstood understood(const ClassFile& file, std::size_t candidates_new) {
     as.days.assign(days.begin(), days.end());
     as.candidates_new = candidates_new;
     as.candidates_known = file.candidates.size() - candidates_new;
-    for (const std::size_t position : file.reading.absent)
-        as.absent.push_back(file.candidates[position]);
+    for (const AbsenceInFile& absence : file.reading.absent)
+        if (as.absent.empty() || as.absent.back() != file.candidates[absence.candidate])
+            as.absent.push_back(file.candidates[absence.candidate]);
     for (const auto& [position, in_file] : file.extra_times)
         as.extra_times.emplace_back(file.candidates[position], in_file.extra);
     as.columns_ignored = file.reading.columns_ignored;
@@ -331,6 +374,8 @@ ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOpt
     import.absent = csv.absent;
     const std::size_t candidates_new = check_codes(store, options.of_class, csv);
     doubt_subject(options, csv);
+    doubt_new_papers(store, csv);
+    doubt_absences(store, csv);
     if (options.of_class)
         doubt_new_class(store, *options.of_class, csv.doubts);
     import.understood = understood(csv, candidates_new);
@@ -350,6 +395,7 @@ ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOpt
     if (options.of_class) { // first of all: its exams and days decide on those of the retries
         make_class(change, *options.of_class, import);
         put_in_class(change, *options.of_class, csv.candidates, import);
+        note_absences(change, *options.of_class, csv);
     }
     const Candidate nobody = store.candidate(first_new(csv.candidates, known));
     SittingImport sittings(change, options, import);

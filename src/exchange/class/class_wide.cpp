@@ -30,7 +30,7 @@ class WideRows {
     void check_unknown_columns();
 
     void read_candidate();
-    void read_absence(WidePaper& paper, std::size_t candidate);
+    void read_absence(WidePaper& paper, std::size_t position, std::size_t candidate);
     void read_sitting(WidePaper& paper, std::size_t position, std::size_t candidate);
     std::optional<Day> read_day(const WidePaper& paper);
 
@@ -223,7 +223,7 @@ void WideRows::read_candidate() {
         if (row == RowOf::sitting || (row == RowOf::nothing_tried && is_otherwise))
             read_sitting(paper, position, candidate);
         else if (row == RowOf::absence || !csv_.doubts.is_open(DoubtKind::nothing_tried))
-            read_absence(paper, candidate);
+            read_absence(paper, position, candidate);
     }
 }
 
@@ -248,12 +248,11 @@ RowOf WideRows::row_with_remarks(const WidePaper& paper, std::size_t candidate) 
     return csv_.doubts.is_otherwise(DoubtKind::absent_remark) ? RowOf::absence : row;
 }
 
-void WideRows::read_absence(WidePaper& paper, std::size_t candidate) {
+void WideRows::read_absence(WidePaper& paper, std::size_t position, std::size_t candidate) {
     ++csv_.absent;
-    csv_.reading.absent.push_back(candidate);
     const auto date = paper.columns().date ? paper.columns().date : layout_.date;
-    if (date && !trimmed(table_.cell(*date)).empty())
-        roll_.day(*date);
+    const bool has_date = date && !trimmed(table_.cell(*date)).empty();
+    csv_.reading.absent.push_back({candidate, position, has_date ? roll_.day(*date) : options_.date});
     if (!paper.columns().parts.empty())
         paper.check_absence();
 }

@@ -1,8 +1,12 @@
 #include "exchange/class/code_check.hpp"
 
 #include "inkturn/base/ascii.hpp"
+#include "inkturn/base/error.hpp"
 #include "inkturn/base/likeness.hpp"
+#include "inkturn/base/number.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/retry/candidate.hpp"
+#include "inkturn/store/papers.hpp"
 
 #include <algorithm>
 #include <unordered_set>
@@ -11,9 +15,11 @@
 namespace inkturn {
 namespace {
 
-/// `line 4`, or in a workbook `cell A4`.
+/// ` in line 4,`, or in a workbook ` in cell A4,`; empty where the code was typed.
 std::string where(const CellPlace& place) {
-    return place.cell.empty() ? "line " + std::to_string(place.line) : "cell " + place.cell;
+    if (place.line == 0)
+        return "";
+    return ", in " + (place.cell.empty() ? "line " + std::to_string(place.line) : "cell " + place.cell) + ",";
 }
 
 /// A number as a spreadsheet shows long ones: 1.2E+05.
@@ -70,10 +76,7 @@ class CodeCheck {
         for (const std::size_t i : new_)
             check_new(i);
         if (first_name_)
-            doubt(DoubtKind::name, *first_name_,
-                  std::to_string(names_) + (names_ == 1 ? " code looks" : " codes look") +
-                      " like names, this one first: pupils' marks are personal data, keep codes instead of "
-                      "names");
+            doubt(DoubtKind::name, *first_name_, name_doubt());
         if (of_class_)
             for (std::size_t i = 0; i < file_.candidates.size(); ++i)
                 check_classes(i);
@@ -85,6 +88,16 @@ class CodeCheck {
         const CellPlace& place = file_.places[i];
         file_.doubts.raise(
             kind, {place.line, place.column, std::move(message), Error::Remedy::none, {}, place.cell});
+    }
+
+    std::string name_doubt() const {
+        const std::string& first = file_.candidates[*first_name_];
+        const bool may_be_several =
+            file_.places[*first_name_].line == 0 && first.find(' ') == std::string::npos;
+        return (names_ == 1 ? "the code '" + first + "' looks like a name"
+                            : std::to_string(names_) + " codes look like names, '" + first + "' first") +
+               (may_be_several ? ", or like several codes, which blanks part: " : ": ") +
+               "pupils' marks are personal data, keep codes instead of names";
     }
 
     void find_alike(const std::vector<std::string>& codes) {
@@ -107,7 +120,7 @@ class CodeCheck {
             compare_with_file(i, *known);
         else if (const std::string* other = in_file_.find(code))
             doubt(DoubtKind::code_like, i,
-                  "the codes '" + code + "' and, in " + where(place_of(*other)) + ", '" + *other +
+                  "the codes '" + code + "' and" + where(place_of(*other)) + " '" + *other +
                       "' differ only in " + difference(code, *other));
         else if (has_invisible_character(code))
             doubt(DoubtKind::scientific_code, i,
@@ -128,7 +141,8 @@ class CodeCheck {
         if (std::find(all.begin(), all.end(), known) != all.end()) {
             const CellPlace& place = file_.places[i];
             file_.problems.add({place.line, place.column,
-                                "the file has '" + code + "' and '" + known + "': correct one or the other"});
+                                (place.line == 0 ? "there are '" : "the file has '") + code + "' and '" +
+                                    known + "': correct one or the other"});
             return;
         }
         file_.candidates[i] = known;
@@ -161,6 +175,21 @@ class CodeCheck {
 
 } // namespace
 
+std::vector<std::string> settled_members(const Store& store, const std::string& of_class,
+                                         const std::vector<std::string>& codes, FileDoubts& doubts) {
+    for (const std::string& code : codes)
+        check_candidate_code(code);
+    ClassFile typed;
+    typed.candidates = codes;
+    typed.places.assign(codes.size(), CellPlace{0, 0, {}});
+    typed.doubts = std::move(doubts);
+    check_codes(store, of_class, typed);
+    doubts = std::move(typed.doubts);
+    if (!typed.problems.empty())
+        throw Error(typed.problems.items.front().message);
+    return std::move(typed.candidates);
+}
+
 std::string settled_code(const std::string& code, const CodesAlike& on_file, FileDoubts& doubts) {
     const std::string* known = on_file.find(code);
     if (!known)
@@ -176,6 +205,22 @@ bool differ_in_last_alone(std::string_view a, std::string_view b) {
     return a.size() == b.size() && !a.empty() && a.substr(0, a.size() - 1) == b.substr(0, b.size() - 1);
 }
 
+/// Names such as mock-2025 and mock-2026.
+bool differ_in_digits_alone(std::string_view a, std::string_view b) {
+    return a.size() == b.size() && std::equal(a.begin(), a.end(), b.begin(), [](char x, char y) {
+               return x == y || (is_digit(x) && is_digit(y));
+           });
+}
+
+/// Whether it is numbered one more than another of these, as pure-10 is after pure-9.
+bool is_next_of(const std::string& name, const std::vector<std::string>& names) {
+    const std::size_t stem = name.find_last_not_of("0123456789") + 1;
+    const auto number = read_whole_number(std::string_view(name).substr(stem), 999'999);
+    return number && *number > 0 &&
+           std::find(names.begin(), names.end(), name.substr(0, stem) + std::to_string(*number - 1)) !=
+               names.end();
+}
+
 /// Whether one slip of a finger makes one of the other; tuesday and thursday are two.
 bool is_one_slip(std::string a, std::string b) {
     const std::size_t changed = letters_changed(a, b);
@@ -184,18 +229,21 @@ bool is_one_slip(std::string a, std::string b) {
     return changed == 1 || (changed == 2 && a == b);
 }
 
-/// A class that was probably meant.
-std::optional<std::string> class_like(const std::string& name, const std::vector<std::string>& names) {
+/// The name on file that was probably meant by a new one.
+std::optional<std::string> name_meant(const std::string& name, const std::vector<std::string>& names) {
     constexpr std::size_t min_length = 4; // a slip in less makes too many others
     CodesAlike alike;
     for (const std::string& one : names)
         alike.add(one);
     if (const std::string* like = alike.find(name))
         return *like;
-    const auto nearest = name.size() < min_length ? std::nullopt : nearest_name(name, names);
-    const bool is_meant = nearest && is_one_slip(lower_case(name), lower_case(*nearest)) &&
-                          !differ_in_last_alone(name, *nearest);
-    return is_meant ? nearest : std::nullopt;
+    if (name.size() < min_length || is_next_of(name, names))
+        return std::nullopt;
+    const auto meant = std::find_if(names.begin(), names.end(), [&](const std::string& other) {
+        return is_one_slip(lower_case(name), lower_case(other)) && !differ_in_last_alone(name, other) &&
+               !differ_in_digits_alone(name, other);
+    });
+    return meant == names.end() ? std::nullopt : std::optional(*meant);
 }
 
 } // namespace
@@ -206,10 +254,23 @@ void doubt_new_class(const Store& store, const std::string& name, FileDoubts& do
     std::vector<std::string> names;
     for (const ClassOnFile& one : store.classes())
         names.push_back(one.name);
-    if (const auto nearest = class_like(name, names))
+    if (const auto nearest = name_meant(name, names))
         doubts.raise(
             DoubtKind::new_class,
             {0, 0, "class '" + name + "' is not on file, but '" + *nearest + "' is: is that meant?"});
+}
+
+void doubt_new_papers(const Store& store, ClassFile& file) {
+    std::vector<std::string> names = PapersOnFile::ids(store);
+    for (const auto& [paper, on_file] : file.papers) {
+        if (on_file || !paper)
+            continue;
+        if (const auto meant = name_meant(paper->id(), names))
+            file.doubts.raise(DoubtKind::new_paper, {0, 0,
+                                                     "paper '" + paper->id() + "' would be new, but '" +
+                                                         *meant + "' is there: is that meant?"});
+        names.push_back(paper->id());
+    }
 }
 
 std::size_t check_codes(const Store& store, const std::optional<std::string>& of_class, ClassFile& file) {

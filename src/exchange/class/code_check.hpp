@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace inkturn {
 
@@ -20,6 +21,14 @@ std::string alike_text(const std::string& code, const std::string& known);
 /// A code that was typed and is not on file: doubted where one on file is alike, and that one where it is
 /// said that such are the same.
 std::string settled_code(const std::string& code, const CodesAlike& on_file, FileDoubts& doubts);
+
+/// Codes that were typed as new members of a class: doubted and settled as those of a file are. Throws Error
+/// where what is settled contradicts itself.
+std::vector<std::string> settled_members(const Store& store, const std::string& of_class,
+                                         const std::vector<std::string>& codes, FileDoubts& doubts);
+
+/// Doubts papers that the file would create where one on file, or before it in the file, has almost its id.
+void doubt_new_papers(const Store& store, ClassFile& file);
 
 /// Doubts a class that is to be made where one on file has almost its name.
 void doubt_new_class(const Store& store, const std::string& name, FileDoubts& doubts);

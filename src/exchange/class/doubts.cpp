@@ -21,6 +21,7 @@ constexpr std::array<DoubtAnswers, doubt_kinds> all_answers{{
     {{"new-topics", "puts them into the list as further topics"},
      {"same-topics", "takes them for the topics of the list"}},
     {{"new-class", "makes it a further class"}, no_other},
+    {{"new-paper", "puts it on file as a further paper"}, no_other},
     {{"old-dates", "keeps these dates"}, no_other},
     {{"max-rows", "reads the rows as maximum marks"}, {"max-candidates", "reads them as candidates"}},
     {{"no-candidates", "leaves the rows out"}, {"all-candidates", "reads them as candidates"}},
@@ -35,6 +36,7 @@ constexpr std::array<DoubtAnswers, doubt_kinds> all_answers{{
     {{"names", "puts them on file as they are"}, no_other},
     {{"same-marks", "stores them as further sittings"}, no_other},
     {{"sat-again", "stores them as further sittings"}, no_other},
+    {{"sat-after-all", "keeps the marks that are on file"}, no_other},
     {{"extra-time", "puts the file's extra time on file, for sittings that are new"},
      {"same-extra-time", "leaves the extra time on file as it is"}},
     {{"known-codes", "takes them for the ones on file"}, no_other},
@@ -48,17 +50,29 @@ const DoubtAnswers& answers_to(DoubtKind kind) {
     return all_answers[static_cast<std::size_t>(kind)];
 }
 
+std::vector<std::string> words_that_settle(const std::vector<DoubtKind>& kinds) {
+    std::vector<std::string> words;
+    for (std::size_t i = 0; i < doubt_kinds; ++i)
+        for (const DoubtAnswer& answer : {all_answers[i].as_read, all_answers[i].otherwise})
+            if (answer.name != nullptr && is_of_kinds(kinds, i))
+                words.emplace_back(answer.name);
+    return words;
+}
+
+static Error answers_none(const std::string& name, const std::vector<DoubtKind>& kinds) {
+    std::string known;
+    for (const std::string& word : words_that_settle(kinds))
+        known.append(known.empty() ? "" : ", ").append(word);
+    return Error("--accept '" + name + "' answers no doubt; use one of " + known);
+}
+
 FileDoubts::FileDoubts(const std::vector<std::string>& accepted, const std::vector<DoubtKind>& kinds) {
     for (const std::string& name : accepted) {
-        std::string known;
         bool found = false;
         for (std::size_t i = 0; i < doubt_kinds; ++i) {
             for (const auto& [answer, given] : {std::pair(all_answers[i].as_read, Given::as_read),
                                                 std::pair(all_answers[i].otherwise, Given::otherwise)}) {
-                if (answer.name == nullptr || !is_of_kinds(kinds, i))
-                    continue;
-                known.append(known.empty() ? "" : ", ").append(answer.name);
-                if (name != answer.name)
+                if (answer.name == nullptr || name != answer.name || !is_of_kinds(kinds, i))
                     continue;
                 found = true;
                 if (given_[i] != Given::none && given_[i] != given)
@@ -71,10 +85,7 @@ FileDoubts::FileDoubts(const std::vector<std::string>& accepted, const std::vect
             }
         }
         if (!found)
-            throw Error(std::string("--accept '")
-                            .append(name)
-                            .append("' answers no doubt; use one of ")
-                            .append(known));
+            throw answers_none(name, kinds);
     }
 }
 

@@ -16,6 +16,7 @@ enum class DoubtKind : std::uint8_t {
     subject,         ///< no paper or exam has it
     topic,           ///< one of a list of topics that is nearly another one of it
     new_class,       ///< a class that is not on file, named almost as one that is
+    new_paper,       ///< the same of a paper
     date,            ///< more than a year back
     max_row,         ///< a row that may hold the maxima or be a candidate's
     no_candidate,    ///< a row such as Mean
@@ -29,12 +30,13 @@ enum class DoubtKind : std::uint8_t {
     name,            ///< a code that looks like a name
     same_marks,      ///< the same marks on another day
     sat_before,      ///< other marks on another day
+    absent_on_file,  ///< absent from a sitting that is on file
     extra_time,      ///< other than on file
     known_code,      ///< a code that has to be on file, and is but for what code_like names
     early,           ///< a re-attempt before its window opens
     nothing_retried  ///< a re-attempt with - in every part
 };
-constexpr std::size_t doubt_kinds = 21;
+constexpr std::size_t doubt_kinds = 23;
 
 /// What is doubted where --encoding contradicts the file.
 constexpr const char* valid_utf8_doubt =
@@ -53,6 +55,9 @@ struct DoubtAnswers {
     DoubtAnswer otherwise;
 };
 const DoubtAnswers& answers_to(DoubtKind kind);
+
+/// The words that settle doubts of these kinds, in the kinds' order; of all if there are none.
+std::vector<std::string> words_that_settle(const std::vector<DoubtKind>& kinds);
 
 struct FileDoubt {
     DoubtKind kind;

@@ -126,8 +126,10 @@ void RetriedRows::read_row() {
     RetriedEntry* const entry = entry_of_row();
     if (entry == nullptr)
         return;
-    const std::size_t count = file_.problems.count;
+    std::size_t count = file_.problems.count;
     read_date(*entry);
+    entry->bad_day = entry->bad_day || file_.problems.count != count;
+    count = file_.problems.count;
     if (columns_.part)
         read_part(*entry);
     else

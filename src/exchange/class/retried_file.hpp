@@ -38,8 +38,9 @@ struct RetriedEntry {
     std::optional<Day> day;
     std::vector<RetriedMarks> marks;
     bool full = false;    ///< all its marks in time
-    bool refused = false; ///< something wrong with it is among the problems
+    bool refused = false; ///< something wrong with its marks or its name is among the problems
     Problem at;           ///< place of its first row
+    bool bad_day = false; ///< something wrong with its day is among them
 
     /// Whether it is left blank, as on a sheet that was not filled in.
     bool is_blank() const;
@@ -47,6 +48,7 @@ struct RetriedEntry {
 
 struct RetriedFile {
     std::size_t rows = 0;
+    std::size_t repeated = 0;          ///< lines from the phone that were there already, and count once
     std::vector<RetriedEntry> entries; ///< in the order of their first rows
     std::vector<std::string> columns_ignored;
     FileDoubts doubts;

@@ -62,23 +62,22 @@ class RetriedCheck {
                 members_.insert(std::move(code));
     }
 
+    /// All that is wrong with an entry is said, so what hangs on nothing wrong is looked at all the same.
     void take(const RetriedEntry& entry) {
-        if (entry.refused)
-            return;
-        if (entry.is_blank()) {
+        if (!entry.refused && entry.is_blank()) {
             ++retried_.left_open;
             return;
         }
         const auto code = known_code(entry);
         const auto day = entry.day ? entry.day : options_.file.date;
-        if (!day)
+        if (!day && !entry.bad_day)
             refuse(entry.at, "no date: write it in the column date, or use --date D for all rows");
-        if (!code || !day)
+        if (!code || (!day && !entry.id))
             return;
         Candidate& candidate = loaded(*code);
         const auto id = entry.id ? named_id(candidate, entry) : id_of_question(candidate, entry, *day);
-        if (id && is_first(*id, entry))
-            take(entry, candidate, *id, *day);
+        if (id && is_first(*id, entry) && !entry.refused)
+            take(entry, candidate, *id, entry.bad_day ? std::nullopt : day);
     }
 
   private:
@@ -96,7 +95,7 @@ class RetriedCheck {
     std::optional<RetryId> named_id(const Candidate& candidate, const RetriedEntry& entry);
     std::optional<RetryId> id_of_question(const Candidate& candidate, const RetriedEntry& entry, Day day);
     bool is_first(const RetryId& id, const RetriedEntry& entry);
-    void take(const RetriedEntry& entry, Candidate& candidate, const RetryId& id, Day day);
+    void take(const RetriedEntry& entry, Candidate& candidate, const RetryId& id, std::optional<Day> day);
     bool is_on_file(const RetriedEntry& entry, const SittingRecord& record, const RetryId& id,
                     const RetryMarks& marks, Day day);
     std::optional<RetryMarks> marks_of(const RetriedEntry& entry, const Paper& paper,
@@ -214,7 +213,9 @@ bool RetriedCheck::is_first(const RetryId& id, const RetriedEntry& entry) {
     return is_new;
 }
 
-void RetriedCheck::take(const RetriedEntry& entry, Candidate& candidate, const RetryId& id, Day day) {
+/// Without a day only the marks are looked at.
+void RetriedCheck::take(const RetriedEntry& entry, Candidate& candidate, const RetryId& id,
+                        std::optional<Day> day) {
     const SittingRecord& of = get_sitting(candidate, id.sitting);
     const auto position = of.paper->find_question(id.question);
     if (!position) {
@@ -223,7 +224,7 @@ void RetriedCheck::take(const RetriedEntry& entry, Candidate& candidate, const R
     }
     const Question counted = counted_of(*of.paper, of.paper->question(*position), of.sitting.parts);
     const auto marks = marks_of(entry, *of.paper, counted);
-    if (!marks || is_on_file(entry, of, id, *marks, day))
+    if (!marks || !day || is_on_file(entry, of, id, *marks, *day))
         return;
     if (Desk::find(store_, script_id(id))) {
         refuse(entry.at, "retry " + to_text(id) +
@@ -232,7 +233,7 @@ void RetriedCheck::take(const RetriedEntry& entry, Candidate& candidate, const R
         return;
     }
     if (!is_left_open(entry, *marks))
-        record(entry, candidate, id, *marks, day);
+        record(entry, candidate, id, *marks, *day);
 }
 
 /// `other marks: 2a=4 on file, 2a=3 here`.
@@ -380,13 +381,20 @@ void RetriedCheck::record(const RetriedEntry& entry, Candidate& candidate, const
     } catch (const StoreError&) {
         throw;
     } catch (const Error& error) {
-        retried_.problems.add(problem_at(entry.at, error));
+        if (error.remedy() == Error::Remedy::give_all_marks)
+            refuse(entry.at,
+                   std::string(error.what()) +
+                       ": write them, - where a part was not attempted, or not-set where it was left "
+                       "out");
+        else
+            retried_.problems.add(problem_at(entry.at, error));
     }
 }
 
 ClassRetried checked(const Store& store, RetriedFile file, const RetriedOptions& options) {
     ClassRetried retried;
     retried.rows = file.rows;
+    retried.repeated = file.repeated;
     retried.columns_ignored = std::move(file.columns_ignored);
     retried.doubts = std::move(file.doubts);
     retried.problems = std::move(file.problems);

@@ -33,6 +33,7 @@ struct ClassRetried {
     std::size_t rows = 0;
     std::vector<RetriedOnce> added; ///< by candidate, then in the order of the file
     std::size_t unchanged = 0;      ///< on file already
+    std::size_t repeated = 0;       ///< lines from the phone that were there already
     std::size_t left_open = 0;      ///< retries whose rows say nothing, or that were not done
     std::vector<std::string> columns_ignored;
     FileDoubts doubts;    ///< if any is open, nothing must be stored

@@ -8,7 +8,7 @@
 #include "inkturn/retry/returned_line.hpp"
 
 #include <algorithm>
-#include <map>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -146,10 +146,10 @@ class LinesInText {
         ++file_.rows;
         try {
             const ReturnedLine line = parse_returned_line(text);
-            const auto [first, is_new] = rows_of_lines_.emplace(text, place.line);
-            if (!is_new)
-                throw Error("this is the line of row " + std::to_string(first->second) +
-                            " again: leave one of them out");
+            if (!lines_.emplace(text).second) {
+                ++file_.repeated;
+                return;
+            }
             for (const LineRetry& retry : line.retries)
                 add(line.candidate, retry, place);
         } catch (const Error& error) {
@@ -180,7 +180,7 @@ class LinesInText {
     Packed packed_;
     const RetriedFileOptions& options_;
     RetriedFile& file_;
-    std::map<std::string, std::size_t> rows_of_lines_;
+    std::set<std::string> lines_; ///< met so far
 };
 
 } // namespace

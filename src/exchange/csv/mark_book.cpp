@@ -27,8 +27,8 @@ std::string grade_text(const BoundarySet& set, const std::optional<GradeResult>&
     return result->grade ? set.grades[*result->grade].grade : "below";
 }
 
-void write_marks(CsvWriter& csv, const std::optional<BookMarks>& marks,
-                 const std::optional<BoundarySet>& set) {
+void write_marks(CsvWriter& csv, const std::optional<BookMarks>& marks, const std::optional<BoundarySet>& set,
+                 bool with_grades) {
     if (marks)
         csv.text(iso(marks->day))
             .number(static_cast<std::size_t>(marks->totals.in_time.count()))
@@ -36,19 +36,19 @@ void write_marks(CsvWriter& csv, const std::optional<BookMarks>& marks,
             .number(static_cast<std::size_t>(marks->totals.max.count()));
     else
         csv.text("").text("").text("").text("");
-    if (set)
-        csv.text(marks ? grade_text(*set, marks->unaided) : "");
+    if (with_grades)
+        csv.text(marks && set ? grade_text(*set, marks->unaided) : "");
 }
 
 } // namespace
 
-void write_mark_book(std::ostream& out, const MarkBook& book, const std::optional<BoundarySet>& set) {
+void write_mark_book(std::ostream& out, const MarkBook& book, bool with_grades) {
     CsvWriter csv(out);
-    write_header(csv, book, set.has_value());
+    write_header(csv, book, with_grades);
     for (const BookRow& row : book.rows) {
         csv.text(row.candidate);
-        for (const auto& marks : row.marks)
-            write_marks(csv, marks, set);
+        for (std::size_t paper = 0; paper < row.marks.size(); ++paper)
+            write_marks(csv, row.marks[paper], book.sets[paper], with_grades);
         csv.signed_number(row.change ? std::optional(std::lround(100 * row.change->share)) : std::nullopt);
         csv.end_row();
     }

@@ -56,6 +56,20 @@ Json value_of(const ClassUnder& under) {
             {"near", std::move(near)}};
 }
 
+Json value_of_awards(const std::vector<ClassAward>& awards) {
+    Json list = Json::array();
+    for (const ClassAward& award : awards) {
+        Json candidates = Json::array();
+        for (const CandidateInAward& one : award.candidates) {
+            candidates.push_back(value_of(one.standing));
+            candidates.back()["candidate"] = one.candidate;
+        }
+        list.push_back(
+            {{"award", award.award.name}, {"without", award.without}, {"candidates", std::move(candidates)}});
+    }
+    return list;
+}
+
 Json name_or_null(const std::optional<std::string>& class_name) {
     return class_name ? Json(*class_name) : Json(nullptr);
 }
@@ -104,14 +118,16 @@ std::string json_of_class(const std::optional<std::string>& class_name, std::siz
 }
 
 std::string json_of_class(const std::optional<std::string>& class_name, const std::string& subject,
-                          std::size_t candidates, const std::vector<ClassUnder>& under) {
+                          std::size_t candidates, const std::vector<ClassUnder>& under,
+                          const std::vector<ClassAward>& awards) {
     Json sets = Json::array();
     for (const ClassUnder& one : under)
         sets.push_back(value_of(one));
     return text_of({{"class", name_or_null(class_name)},
                     {"subject", null_if_empty(subject)},
                     {"candidates", candidates},
-                    {"sets", std::move(sets)}});
+                    {"sets", std::move(sets)},
+                    {"awards", value_of_awards(awards)}});
 }
 
 } // namespace inkturn

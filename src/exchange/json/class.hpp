@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/grades/class_award.hpp"
 #include "inkturn/grades/class_standing.hpp"
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/retry/due_question.hpp"
@@ -21,8 +22,9 @@ std::string json_of_class_questions(DaySpan span, std::size_t candidates,
 /// A class's topics, over the candidates whose marks they are.
 std::string json_of_class(const std::optional<std::string>& class_name, std::size_t candidates,
                           const std::vector<TopicDiagnosis>& topics, Gain gain);
-/// A class's standing in the subject asked for, over so many candidates.
+/// A class's standing in the subject asked for, over so many candidates, and in its awards.
 std::string json_of_class(const std::optional<std::string>& class_name, const std::string& subject,
-                          std::size_t candidates, const std::vector<ClassUnder>& under);
+                          std::size_t candidates, const std::vector<ClassUnder>& under,
+                          const std::vector<ClassAward>& awards = {});
 
 } // namespace inkturn

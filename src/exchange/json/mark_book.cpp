@@ -2,6 +2,7 @@
 
 #include "exchange/json/value.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace inkturn {
@@ -13,17 +14,20 @@ Json grade_or_null(const std::optional<BoundarySet>& set, const std::optional<Gr
     return set->grades[*result->grade].grade;
 }
 
-Json value_of(const Paper& paper, const std::optional<BookMarks>& marks,
-              const std::optional<BoundarySet>& set) {
+Json value_of(const MarkBook& book, const BookRow& row, std::size_t position, bool with_grades) {
+    const Paper& paper = *book.papers[position];
+    const std::optional<BoundarySet>& set = book.sets[position];
+    const std::optional<BookMarks>& marks = row.marks[position];
     if (!marks)
-        return {{"paper", paper.id()}, {"absent", true}};
+        return {{"paper", paper.id()}, {"has_marks", false}, {"absent", bool(row.absent[position])}};
     Json value{{"paper", paper.id()},
+               {"has_marks", true},
                {"absent", false},
                {"date", iso(marks->day)},
                {"max", marks->totals.max.count()},
                {"in_time", marks->totals.in_time.count()},
                {"unaided", marks->totals.unaided().count()}};
-    if (set) {
+    if (with_grades) {
         value["has_grade"] = marks->unaided.has_value();
         value["grade_in_time"] = grade_or_null(set, marks->in_time);
         value["grade"] = grade_or_null(set, marks->unaided);
@@ -39,10 +43,10 @@ Json value_of(const MarkBook& book, const std::optional<BookChange>& change) {
             {"marks", change->marks ? Json(change->marks->count()) : Json(nullptr)}};
 }
 
-Json value_of(const MarkBook& book, const BookRow& row, const std::optional<BoundarySet>& set) {
+Json value_of(const MarkBook& book, const BookRow& row, bool with_grades) {
     Json papers = Json::array();
     for (std::size_t i = 0; i < book.papers.size(); ++i)
-        papers.push_back(value_of(*book.papers[i], row.marks[i], set));
+        papers.push_back(value_of(book, row, i, with_grades));
     return {
         {"candidate", row.candidate}, {"papers", std::move(papers)}, {"change", value_of(book, row.change)}};
 }
@@ -61,16 +65,18 @@ Json codes_of_rows(const MarkBook& book, const std::vector<std::size_t>& rows) {
 } // namespace
 
 std::string json_of(const MarkBook& book, const std::optional<std::string>& of_class,
-                    const std::optional<BoundarySet>& set) {
+                    const std::optional<std::string>& set) {
+    const bool any_guess =
+        std::any_of(book.sets.begin(), book.sets.end(), [](const auto& one) { return one && one->is_guess; });
     Json compared = Json::array();
     for (const std::size_t paper : book.compared)
         compared.push_back(book.papers[paper]->id());
     Json candidates = Json::array();
     for (const BookRow& row : book.rows)
-        candidates.push_back(value_of(book, row, set));
+        candidates.push_back(value_of(book, row, set.has_value()));
     return text_of({{"class", of_class ? Json(*of_class) : Json(nullptr)},
-                    {"set", set ? Json(set->name) : Json(nullptr)},
-                    {"guess", set ? Json(set->is_guess) : Json(nullptr)},
+                    {"set", set ? Json(*set) : Json(nullptr)},
+                    {"guess", set ? Json(any_guess) : Json(nullptr)},
                     {"papers", ids_of(book.papers)},
                     {"compared", std::move(compared)},
                     {"candidates", std::move(candidates)},

@@ -7,8 +7,8 @@
 
 namespace inkturn {
 
-/// The mark book of a class, or of all candidates.
+/// The mark book of a class, or of all candidates; `set`: the name of the papers' sets, if they have any.
 std::string json_of(const MarkBook& book, const std::optional<std::string>& of_class,
-                    const std::optional<BoundarySet>& set);
+                    const std::optional<std::string>& set);
 
 } // namespace inkturn

@@ -18,6 +18,7 @@ std::string json_of(const ClassRetried& retried) {
                     {"reattempts_added", retried.added.size()},
                     {"reattempts_unchanged", retried.unchanged},
                     {"left_open", retried.left_open},
+                    {"repeated", retried.repeated},
                     {"columns_ignored", retried.columns_ignored},
                     {"reattempts", std::move(list)},
                     {"doubts", value_of(retried.doubts)},

@@ -151,6 +151,8 @@ Json value_of(const ComponentGrade& grade, const AwardStanding& standing) {
     return json;
 }
 
+} // namespace
+
 Json value_of(const AwardStanding& standing) {
     Json components = Json::array();
     for (std::size_t i = 0; i < standing.components.size(); ++i)
@@ -168,6 +170,8 @@ Json value_of(const AwardStanding& standing) {
             {"sets", std::move(sets)},
             {"component_grades", std::move(grades)}};
 }
+
+namespace {
 
 Json value_of(const std::vector<AwardStanding>& awards) {
     Json list = Json::array();

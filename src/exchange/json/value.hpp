@@ -14,6 +14,7 @@
 
 namespace inkturn {
 
+struct AwardStanding;
 class Clock;
 class FileDoubts;
 class Paper;
@@ -62,6 +63,7 @@ Json value_of(const std::vector<TopicDiagnosis>& topics);
 /// A list, in their order.
 Json value_of(const std::vector<GradeBoundary>& grades);
 /// Those that are open.
+Json value_of(const AwardStanding& standing);
 Json value_of(const FileDoubts& doubts);
 Json value_of(const ProblemList& problems);
 Json value_of(const PrintedPaper& paper, const PrintedScheme& scheme);

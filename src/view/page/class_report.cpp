@@ -46,9 +46,11 @@ std::string sat_on(const std::vector<SittingOfPaper>& sittings) {
            day_text(*days.rbegin());
 }
 
-std::string absent_text(std::size_t absent) {
-    return absent == 0 ? ", by all of the class"
-                       : "; absent, or without a sitting of it: " + std::to_string(absent);
+std::string not_sat_text(const ClassReport::NotSat& not_sat) {
+    if (not_sat.absent + not_sat.others == 0)
+        return ", by all of the class";
+    return (not_sat.absent == 0 ? "" : "; absent: " + std::to_string(not_sat.absent)) +
+           (not_sat.others == 0 ? "" : "; no marks of it: " + std::to_string(not_sat.others));
 }
 
 std::vector<std::string> lead(const ClassReport& report) {
@@ -58,7 +60,7 @@ std::vector<std::string> lead(const ClassReport& report) {
         return {begin + nobody};
     return {begin + sat_on(report.side.sittings) + ", by " +
             count_text(report.side.sittings.size(), "candidate") +
-            (report.absent ? absent_text(*report.absent) : "") + "."};
+            (report.not_sat ? not_sat_text(*report.not_sat) : "") + "."};
 }
 
 std::string what_counts(const ClassReport& report) {

@@ -16,13 +16,18 @@ namespace inkturn {
 /// counted for so few that it gives_marks_away(). All texts are plain: the page escapes them. Where there is
 /// nothing, the page says so.
 struct ClassReport {
-    Side side;                           ///< the paper, and a sitting each
-    std::string of_class;                ///< empty: all on file
-    Day day;                             ///< on which it was made
-    std::optional<std::size_t> absent{}; ///< members of the class without a sitting of the paper
-    std::vector<BoundarySet> sets;       ///< of which those that fit are shown
-    ReportTopics topics;                 ///< of all the subject's papers, the costliest first
-    std::string counts;                  ///< which sittings count: a sentence
+    Side side;            ///< the paper, and a sitting each
+    std::string of_class; ///< empty: all on file
+    Day day;              ///< on which it was made
+    /// Members of the class without a sitting of the paper: those said to have been absent, and the others.
+    struct NotSat {
+        std::size_t absent = 0;
+        std::size_t others = 0;
+    };
+    std::optional<NotSat> not_sat{}; ///< nothing without a class
+    std::vector<BoundarySet> sets;   ///< of which those that fit are shown
+    ReportTopics topics;             ///< of all the subject's papers, the costliest first
+    std::string counts;              ///< which sittings count: a sentence
 };
 
 /// A page of HTML that stands alone, for a phone, a desk and two sides of A4.

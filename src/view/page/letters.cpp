@@ -21,16 +21,18 @@ namespace {
 /// What a letter's retries take of a side.
 struct LetterHeights {
     Millimetres retries; ///< of a side of A4, between its opening and its end
+    Millimetres further; ///< the same of a further side, whose opening is short
     Millimetres line;    ///< of text
     Millimetres heading;
     Millimetres gap;        ///< between retries
     std::size_t characters; ///< of a line of text
 };
 
-constexpr LetterHeights usual_letter{Millimetres(198), Millimetres(4.2), Millimetres(6), Millimetres(3.5),
-                                     55};
+constexpr LetterHeights usual_letter{Millimetres(198), Millimetres(198), Millimetres(4.2),
+                                     Millimetres(6),   Millimetres(3.5), 55};
 /// The text stands above the boxes, not beside them.
-constexpr LetterHeights large_letter{Millimetres(144), Millimetres(8.3), Millimetres(9), Millimetres(5), 50};
+constexpr LetterHeights large_letter{Millimetres(144), Millimetres(210), Millimetres(8.3),
+                                     Millimetres(9),   Millimetres(5),   50};
 
 constexpr std::string_view letters_style = R"(* { box-sizing: border-box; }
 html { background: #fff; color: #000; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
@@ -114,8 +116,10 @@ std::string by_when(const Retry& retry, Day hand_in, Day today) {
     if (retry.late)
         return late_text(retry, today) + " late" +
                (retry.day ? ": do it on " + day_text(*retry.day) : std::string()) + ", " + length + ".";
-    const Day last = std::min(retry.window->closes, hand_in);
-    return "By " + day_text(last) +
+    const bool is_later = is_due_later(retry, hand_in);
+    const Day last = is_later ? retry.window->closes : std::min(retry.window->closes, hand_in);
+    return (is_later ? "Hand in later: not before " + day_text(retry.window->opens) + ", by " : "By ") +
+           day_text(last) +
            (retry.day && *retry.day < last ? ", best on " + day_text(*retry.day) : std::string()) + ", " +
            length + ".";
 }
@@ -131,13 +135,13 @@ Millimetres height_of_text(const std::string& text, const LetterHeights& of) {
            std::ceil(static_cast<double>(character_count(text)) / static_cast<double>(of.characters));
 }
 
-Millimetres height_on_side(const LetterRetry& one, Day today, PrintSize size) {
-    const LetterHeights of = by_size(size, usual_letter, large_letter);
-    const Millimetres text = of.heading + height_of_text(by_when(one.retry, latest_day, today), of) +
-                             height_of_text(what_went_wrong(one), of) +
-                             height_of_text(which_retry(one.retry), of);
-    const Millimetres boxes = height_of_boxes(one.retry, size);
-    return by_size(size, std::max(text, boxes), text + boxes) + of.gap;
+Millimetres height_on_side(const LetterRetry& one, const Letters& of) {
+    const LetterHeights heights = by_size(of.size, usual_letter, large_letter);
+    const Millimetres text =
+        heights.heading + height_of_text(by_when(one.retry, of.hand_in, of.today), heights) +
+        height_of_text(what_went_wrong(one), heights) + height_of_text(which_retry(one.retry), heights);
+    const Millimetres boxes = height_of_boxes(one.retry, of.size);
+    return by_size(of.size, std::max(text, boxes), text + boxes) + heights.gap;
 }
 
 std::string retry_html(const LetterRetry& one, Day hand_in, Day today) {
@@ -151,13 +155,17 @@ std::string retry_html(const LetterRetry& one, Day hand_in, Day today) {
 std::string what_to_do(const std::vector<LetterRetry>& shown, Day hand_in, Day today) {
     Seconds sum{0};
     std::size_t late = 0;
+    std::size_t later = 0;
     for (const LetterRetry& one : shown) {
         sum += one.retry.allowance;
         late += one.retry.late;
+        later += is_due_later(one.retry, hand_in);
     }
+    const std::size_t now = shown.size() - later;
     const Retry& first = shown.front().retry;
-    return "Hand in " + counted_retries(shown.size()) + " by " + day_text(hand_in) + ": " + length_text(sum) +
-           " of work in all. Begin with " + question_of_paper(first) +
+    return "Hand in " + (now == 0 ? "nothing" : counted_retries(now)) + " by " + day_text(hand_in) +
+           (later == 0 ? "" : ", and " + counted_retries(later) + " later, by the day beside each") + ": " +
+           length_text(sum) + " of work in all. Begin with " + question_of_paper(first) +
            (first.late ? ", which is " + late_text(first, today) + " late" : std::string()) + "." +
            (late > 1 ? " " + std::to_string(late) + " are late." : "");
 }
@@ -171,38 +179,69 @@ std::string left_for_next(const Letter& letter, std::size_t shown) {
                      (left == 1 ? "it" : "them") + " once these are recorded.");
 }
 
-std::string letter_html(const Letter& letter, const Letters& of, std::size_t number) {
-    const std::vector<LetterRetry> shown = retries_that_fit(letter, of.today, of.size);
-    const std::string id = "letter-" + std::to_string(number);
-    std::string html =
-        "<section class=\"letter\" aria-labelledby=\"" + id + "\">\n<h2 id=\"" + id + "\">" +
-        escaped((letter.name.empty() ? "" : letter.name + ", ") + letter.candidate) + "</h2>\n" +
-        paragraph(what_to_do(shown, of.hand_in, of.today), "decide") +
-        paragraph("Work each without notes and within its time. When the time is up, note the "
-                  "place, change ink and carry on. Then mark it by the mark scheme, correct it "
-                  "in a third ink, and write the marks by ink into the boxes. Times include "
-                  "the extra time with which the paper was sat.",
-                  "how");
-    for (const LetterRetry& one : shown)
-        html += retry_html(one, of.hand_in, of.today);
-    return html + left_for_next(letter, shown.size()) +
-           "<div class=\"end\">\n<p class=\"hand\">Remarks:</p>\n<p "
-           "class=\"hand\"></p>\n</div>\n</section>\n";
+std::vector<LetterRetry> joined_sides(const std::vector<std::vector<LetterRetry>>& sides) {
+    std::vector<LetterRetry> all;
+    for (const std::vector<LetterRetry>& side : sides)
+        all.insert(all.end(), side.begin(), side.end());
+    return all;
+}
+
+std::string opening(const std::vector<LetterRetry>& shown, const Letters& of) {
+    return paragraph(what_to_do(shown, of.hand_in, of.today), "decide") +
+           paragraph("Work each without notes and within its time. When the time is up, note the "
+                     "place, change ink and carry on. Then mark it by the mark scheme, correct it "
+                     "in a third ink, and write the marks by ink into the boxes. Times include "
+                     "the extra time with which the paper was sat.",
+                     "how");
+}
+
+/// `number` counts the sides of all letters.
+std::string letter_html(const Letter& letter, const Letters& of, std::size_t& number) {
+    const std::vector<std::vector<LetterRetry>> sides = sides_of(letter, of);
+    const std::vector<LetterRetry> shown = joined_sides(sides);
+    const std::string whose = escaped((letter.name.empty() ? "" : letter.name + ", ") + letter.candidate);
+    std::string html;
+    for (std::size_t i = 0; i < sides.size(); ++i) {
+        const std::string id = "letter-" + std::to_string(++number);
+        html +=
+            "<section class=\"letter\" aria-labelledby=\"" + id + "\">\n<h2 id=\"" + id + "\">" + whose +
+            (sides.size() == 1 ? ""
+                               : ", side " + std::to_string(i + 1) + " of " + std::to_string(sides.size())) +
+            "</h2>\n" + (i == 0 ? opening(shown, of) : "");
+        for (const LetterRetry& one : sides[i])
+            html += retry_html(one, of.hand_in, of.today);
+        if (i + 1 == sides.size())
+            html += left_for_next(letter, shown.size()) +
+                    "<div class=\"end\">\n<p class=\"hand\">Remarks:</p>\n<p "
+                    "class=\"hand\"></p>\n</div>\n";
+        html += "</section>\n";
+    }
+    return html;
 }
 
 } // namespace
 
-std::vector<LetterRetry> retries_that_fit(Letter letter, Day today, PrintSize size) {
+bool is_due_later(const Retry& retry, Day hand_in) {
+    return !retry.late && retry.window && hand_in < retry.window->opens;
+}
+
+std::vector<std::vector<LetterRetry>> sides_of(Letter letter, const Letters& of) {
     sort_for_letter(letter.retries);
+    const LetterHeights heights = by_size(of.size, usual_letter, large_letter);
     Millimetres used{0};
-    std::vector<LetterRetry> shown;
+    std::vector<std::vector<LetterRetry>> sides;
     for (LetterRetry& one : letter.retries) {
-        used += height_on_side(one, today, size);
-        if (!shown.empty() && used > on_sheet(by_size(size, usual_letter, large_letter).retries))
-            break;
-        shown.push_back(std::move(one));
+        const Millimetres height = height_on_side(one, of);
+        used += height;
+        if (sides.empty() || used > on_sheet(sides.size() == 1 ? heights.retries : heights.further)) {
+            if (!sides.empty() && of.size == PrintSize::usual)
+                break;
+            sides.emplace_back();
+            used = height;
+        }
+        sides.back().push_back(std::move(one));
     }
-    return shown;
+    return sides;
 }
 
 std::string to_html(const Letters& letters) {
@@ -214,7 +253,7 @@ std::string to_html(const Letters& letters) {
     std::size_t number = 0;
     for (const Letter& letter : letters.letters)
         if (!letter.retries.empty())
-            sides += letter_html(letter, letters, ++number);
+            sides += letter_html(letter, letters, number);
     page.body = "<header><h1>" + escaped(page.title) + "</h1></header>\n<main>\n" +
                 (sides.empty() ? paragraph("Nothing is due.") : sides) + "</main>\n";
     return to_html(page);

@@ -23,7 +23,7 @@ struct Letter {
     std::vector<LetterRetry> retries;
 };
 
-/// Letters to a class, to be printed: one side of A4 each.
+/// Letters to a class, to be printed: one side of A4 each, in large print as many as they need.
 struct Letters {
     DaySpan span; ///< on whose days the retries are planned
     Day hand_in;
@@ -32,11 +32,14 @@ struct Letters {
     PrintSize size = PrintSize::usual;
 };
 
-/// The letter's retries in the order in which they are to be done: late ones first, then by the end of their
-/// windows; as many as fit the side.
-std::vector<LetterRetry> retries_that_fit(Letter letter, Day today, PrintSize size = PrintSize::usual);
+/// Whether its window opens only after the day on which all are handed in, so that it is due later.
+bool is_due_later(const Retry& retry, Day hand_in);
 
-/// A page of HTML that stands alone. A letter with more retries than fit its side says how many are left for
+/// What stands on each side of one of the letters, in the order in which it is to be done: late ones first,
+/// then by the end of their windows. Of the usual size there is one side at most, with as many as fit it.
+std::vector<std::vector<LetterRetry>> sides_of(Letter letter, const Letters& of);
+
+/// A page of HTML that stands alone. A letter with more retries than fit its sides says how many are left for
 /// the next one.
 std::string to_html(const Letters& letters);
 

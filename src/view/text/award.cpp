@@ -229,6 +229,10 @@ std::string reached_in_words(const BoundarySet& set, const MarksReached& reached
     return marks + grade_text(set, reached.low_grade) + " to " + grade_text(set, reached.high_grade);
 }
 
+std::string reached_in_cell(const BoundarySet& set, const MarksReached& reached) {
+    return cell_of(set, reached);
+}
+
 std::string set_and_series(const BoundarySet& set, const std::string& series, bool is_guess) {
     return (is_guess && !set.is_guess ? "guess: " : "") + name_of(set) +
            (series.empty() || series == set.name ? "" : " by " + series);

@@ -42,6 +42,9 @@ HtmlTable award_page_table(const std::vector<AwardStanding>& standings);
 /// `122 to 222: E to A`; of a whole award `183: B, 4 clear, 6 short of A`.
 std::string reached_in_words(const BoundarySet& set, const MarksReached& reached);
 
+/// `122 to 222: E to A`, `183: B +4 -6`.
+std::string reached_in_cell(const BoundarySet& set, const MarksReached& reached);
+
 /// `Saltmarsh, spring`; with the series that made the uniform marks where that is another.
 /// Whatever of these is a guess, it says so.
 std::string set_and_series(const BoundarySet& set, const std::string& series, bool is_guess);

@@ -218,7 +218,7 @@ std::string grades_key() {
 std::string counted_line(const ClassUnder& under) {
     std::string text = count_text(under.counted, "candidate") + " counted";
     if (under.absent > 0)
-        text += "; " + std::to_string(under.absent) + " absent, with nothing sat" +
+        text += "; " + std::to_string(under.absent) + " sat nothing" +
                 (under.set.subject.empty() ? "" : " in " + short_name(under.set.subject));
     if (under.not_fitting > 0)
         text += "; " + std::to_string(under.not_fitting) + " whose marks don't fit this total";

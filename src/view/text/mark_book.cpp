@@ -102,13 +102,15 @@ constexpr BookColumn unaided_column{[](const Totals& totals) { return totals.una
                                     &BookMarks::unaided};
 constexpr BookColumn in_time_column{[](const Totals& totals) { return totals.in_time; }, &BookMarks::in_time};
 
-std::string book_cell(const Paper& paper, const std::optional<BookMarks>& marks, const Set& set,
+std::string book_cell(const MarkBook& book, const BookRow& row, std::size_t position,
                       const BookColumn& column) {
+    const Paper& paper = *book.papers[position];
+    const std::optional<BookMarks>& marks = row.marks[position];
     if (!marks)
-        return "absent";
+        return row.absent[position] ? "absent" : "no marks";
     return marks_number(column.marks(marks->totals)) +
            (marks->totals.max == paper.marks() ? "" : " of " + marks_number(marks->totals.max)) +
-           grade_in_cell(set, (*marks).*(column.grade));
+           grade_in_cell(book.sets[position], (*marks).*(column.grade));
 }
 
 std::string paper_title(const Paper& paper) {
@@ -118,13 +120,13 @@ std::string paper_title(const Paper& paper) {
 }
 
 /// The cells of the first rows, a column a paper, with its title on top.
-std::vector<std::vector<std::string>> paper_columns(const MarkBook& book, const Set& set,
-                                                    const BookColumn& column, std::size_t rows) {
+std::vector<std::vector<std::string>> paper_columns(const MarkBook& book, const BookColumn& column,
+                                                    std::size_t rows) {
     std::vector<std::vector<std::string>> cells;
     for (std::size_t paper = 0; paper < book.papers.size(); ++paper) {
         cells.push_back({paper_title(*book.papers[paper])});
         for (std::size_t row = 0; row < rows; ++row)
-            cells.back().push_back(book_cell(*book.papers[paper], book.rows[row].marks[paper], set, column));
+            cells.back().push_back(book_cell(book, book.rows[row], paper, column));
     }
     return cells;
 }
@@ -191,17 +193,15 @@ std::string mark_book_findings(const MarkBook& book) {
     return text_line(text);
 }
 
-std::vector<Table> unaided_tables(const MarkBook& book, const std::optional<BoundarySet>& set,
-                                  std::size_t rows) {
-    auto cells = paper_columns(book, set, unaided_column, rows);
+std::vector<Table> unaided_tables(const MarkBook& book, std::size_t rows) {
+    auto cells = paper_columns(book, unaided_column, rows);
     if (any_change(book))
         cells.push_back(change_column(book, rows));
     return book_tables(book, cells, rows);
 }
 
-std::vector<Table> in_time_tables(const MarkBook& book, const std::optional<BoundarySet>& set,
-                                  std::size_t rows) {
-    return book_tables(book, paper_columns(book, set, in_time_column, rows), rows);
+std::vector<Table> in_time_tables(const MarkBook& book, std::size_t rows) {
+    return book_tables(book, paper_columns(book, in_time_column, rows), rows);
 }
 
 std::string change_key(const MarkBook& book) {
@@ -231,16 +231,15 @@ std::string compared_line(const MarkBook& book) {
                      std::to_string(book.rows.size()) + "). Too few sat " + joined(few, " and ") + ".");
 }
 
-std::string unfit_papers_line(const MarkBook& book, const BoundarySet& set) {
+std::string unfit_papers_line(const MarkBook& book) {
     std::vector<std::string> unfit;
-    for (const auto& paper : book.papers)
-        if (paper->marks() != set.total || (!set.subject.empty() && set.subject != paper->subject()))
-            unfit.push_back(visible(paper->id()));
+    for (std::size_t paper = 0; paper < book.papers.size(); ++paper)
+        if (!book.sets[paper])
+            unfit.push_back(visible(book.papers[paper]->id()));
     if (unfit.empty())
         return "";
-    return text_line("No grade for " + joined(unfit, ", ") + ": the set is out of " +
-                     marks_number(set.total) + (set.subject.empty() ? "" : ", for " + visible(set.subject)) +
-                     ".");
+    return text_line("No grade for " + joined(unfit, ", ") + ": no set of this name is for " +
+                     (unfit.size() == 1 ? "its" : "their") + " subject and total.");
 }
 
 } // namespace inkturn

@@ -3,6 +3,7 @@
 #include "award.hpp"
 #include "catch.hpp"
 #include "inkturn/grades/aim.hpp"
+#include "inkturn/grades/class_award.hpp"
 #include "refusal.hpp"
 
 namespace {
@@ -229,4 +230,19 @@ TEST_CASE("an aim in uniform marks asks for the raw marks of the series, where i
     CHECK_FALSE(aims(award_standing(award, candidate, {own, unit_1}), {"A", Marks(0)}).at(0).needs.at(0).raw);
     CHECK(aims(award_standing(award, candidate, {own, unit_2}), {"A", Marks(0)}).at(0).reach ==
           AimReach::not_known);
+}
+
+TEST_CASE("a class stands in an award candidate by candidate, those who sat none of it counted") {
+    const Award award = three_papers();
+    Candidate first = candidate_who({sat(1, paper_of_component("p1", 100, "Paper 1"), "60")});
+    Candidate other = candidate_who({sat(2, paper_of("other", {100}), "99")});
+    other.code = "K08";
+    const auto sets = std::vector<BoundarySet>{set_of_award("2019", award, of_300)};
+    const auto all = class_awards({award}, "", {first, other}, sets);
+    REQUIRE(all.size() == 1);
+    CHECK(all[0].without == 1);
+    REQUIRE(all[0].candidates.size() == 1);
+    CHECK(all[0].candidates[0].candidate == "K07");
+    CHECK(unaided(all[0].candidates[0].standing) == unaided(award_standing(award, first, sets)));
+    CHECK(class_awards({award}, "history", {first}, sets).empty());
 }

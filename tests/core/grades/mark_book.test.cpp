@@ -1,5 +1,6 @@
 #include "inkturn/grades/mark_book.hpp"
 
+#include "award.hpp"
 #include "boundary_set.hpp"
 #include "catch.hpp"
 #include "papers.hpp"
@@ -41,7 +42,9 @@ const Codes codes{"K01", "K02", "K03", "K04"};
 
 MarkBook book_of(std::vector<PaperInBook> papers, const std::optional<BoundarySet>& set = {},
                  BookOrder order = BookOrder::code) {
-    return mark_book(std::move(papers), codes, set, order);
+    for (PaperInBook& paper : papers)
+        paper.set = set;
+    return mark_book(std::move(papers), codes, order);
 }
 
 Codes rows_of(const MarkBook& book) {
@@ -127,7 +130,7 @@ TEST_CASE("where half sat no paper, those count that half as many sat as the mos
         many.push_back("P" + std::to_string(i));
     const auto compared = [&](std::size_t first, std::size_t second) {
         return mark_book({sat_by_so_many(first_paper, 0, first), sat_by_so_many(second_paper, 7, second)},
-                         many, {}, BookOrder::code)
+                         many, BookOrder::code)
             .compared;
     };
     CHECK(compared(4, 2) == std::vector<std::size_t>{0, 1});
@@ -187,4 +190,29 @@ TEST_CASE("what may be chance is nothing without two papers that have a standard
     const MarkBook book = book_of({sat_by_five(first_paper, 0), sat_by_five(second_paper, 14)});
     REQUIRE(book.by_chance);
     CHECK_THAT(*book.by_chance, WithinAbs(1.96 * std::sqrt(0.02), 1e-9));
+}
+
+TEST_CASE("absent is who was said to be absent and has no marks") {
+    PaperInBook first = first_in_book();
+    first.absent = {"K01", "K04"};
+    const MarkBook book = book_of({first, second_in_book()});
+    CHECK_FALSE(book.rows[0].absent[0]); // sat it after all
+    CHECK(book.rows[3].absent[0]);
+    CHECK_FALSE(book.rows[3].absent[1]);
+    CHECK(last_papers(book, 1).rows[3].absent == std::vector<bool>{false});
+}
+
+TEST_CASE("a paper has the set of its subject and total, else that of its component, never one of an award") {
+    const Award award = three_papers();
+    const auto paper = paper_of_component("p1", 100, "Paper 1");
+    const std::vector<GradeBoundary> grades{{"A", Marks(80)}};
+    const BoundarySet whole = set_of_award("2019", award, {{"A", Marks(200)}});
+    const BoundarySet component = set_of_component("2019", award, 0, grades);
+    const BoundarySet other = set_of_component("2019", award, 1, grades);
+    const BoundarySet plain{"2019", "", Marks(100), {{"A", Marks(70)}}};
+    CHECK_FALSE(set_for_paper(*paper, {whole, other}, {award}));
+    CHECK(set_for_paper(*paper, {whole, other, component}, {award})->component == "Paper 1");
+    CHECK(set_for_paper(*paper, {plain, component}, {award})->grades[0].mark == Marks(70));
+    CHECK(set_for_paper(*paper, {component, plain}, {award})->grades[0].mark == Marks(70));
+    CHECK_FALSE(set_for_paper(*first_paper, {plain}, {award}));
 }

@@ -33,6 +33,14 @@ TEST_CASE("names are read by code") {
     CHECK(read.names == std::map<std::string, std::string>{{"K01", "Zoë Ash"}, {"K02", "B. Elm"}});
 }
 
+TEST_CASE("names stand beside codes under any usual headings, and other columns are left out") {
+    const std::map<std::string, std::string> both{{"K01", "Ash"}, {"K02", "Elm"}};
+    CHECK(read_names("Code,Student\nK01,Ash\nK02,Elm\n").names == both);
+    CHECK(read_names("Student,Name,Form\nK01,Ash,12A\nK02,Elm,12B\n").names == both);
+    CHECK(read_names("Names of class 12\nFull name,Candidate number\nAsh,K01\nElm,K02\n").names == both);
+    CHECK(read_names("Student ID,Student name\nK01,Ash\nK02,Elm\n").problems.empty());
+}
+
 TEST_CASE("a code twice, a name that is missing and a file without names are problems") {
     const ReadNames read = read_names("candidate,name\nK01,Ash\nK01,Elm\nK02,\n,Oak\n");
     REQUIRE(read.problems.size() == 3);

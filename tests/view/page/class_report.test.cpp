@@ -45,7 +45,7 @@ ClassReport full(const std::string& text = "") {
     ClassReport report = report_on({});
     report.side = side_of(paper(or_else("Pure, paper 1"), or_else("vectors")), marks);
     report.of_class = or_else("tuesday");
-    report.absent = 2;
+    report.not_sat = ClassReport::NotSat{2, 1};
     report.sets = {{or_else("Spring"), "pure", Marks(20), {{"A", Marks(16)}, {"<b>", Marks(10)}}},
                    {or_else("Autumn"), "", Marks(20), {{"A", Marks(11)}, {"<b>", Marks(8)}}},
                    {or_else("Of more"), "pure", Marks(30), {{"A", Marks(20)}}}};
@@ -64,8 +64,8 @@ TEST_CASE("a class's report decides first, then shows parts, time, totals, grade
     CHECK(in_order(
         html,
         {"<h1>Report on pure-1, class tuesday</h1>",
-         "<p>Pure, paper 1. Sat on 2 days from Mon 23 Nov 2026 to Tue 24 Nov 2026, by 6 candidates; absent, "
-         "or without a sitting of it: 2.</p>",
+         "<p>Pure, paper 1. Sat on 2 days from Mon 23 Nov 2026 to Tue 24 Nov 2026, by 6 candidates; absent: "
+         "2; no marks of it: 1.</p>",
          "<h2 id=\"decide\">What to decide</h2>",
          "<ol class=\"findings\">",
          "<li>On average 8.5 of 16 marks were lost in vectors (2a and 2b): no other topic cost more. "

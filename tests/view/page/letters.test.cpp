@@ -96,7 +96,7 @@ TEST_CASE("what does not fit a side waits for the next letter, and the letter sa
     Letter letter{"K07", "", {}};
     for (int i = 0; i < 20; ++i)
         letter.retries.push_back(retry_of("7", "2026-12-10"));
-    const std::size_t shown = retries_that_fit(letter, on("2026-12-07")).size();
+    const std::size_t shown = sides_of(letter, {week, week.last, on("2026-12-07"), {}})[0].size();
     CHECK(shown >= 6);
     CHECK(shown < 20);
     CHECK(holds(page_of({letter}), std::to_string(20 - shown) + " more retries are due on these days"));
@@ -104,18 +104,35 @@ TEST_CASE("what does not fit a side waits for the next letter, and the letter sa
     CHECK_FALSE(holds(page_of({letter}), "did not fit"));
 }
 
-TEST_CASE("a large letter has fewer retries on its side, and words of 18 points") {
+TEST_CASE("a large letter has words of 18 points, and as many sides as its retries need") {
     Letters letters{
         {on("2026-12-07"), on("2026-12-13")}, on("2026-12-14"), on("2026-12-07"), {{"K07", "", {}}}};
     for (int i = 0; i < 20; ++i)
         letters.letters[0].retries.push_back(retry_of("7", "2026-12-10"));
     const std::string usual = to_html(letters);
+    const std::size_t fit = sides_of(letters.letters[0], letters)[0].size();
     letters.size = PrintSize::large;
     const std::string large = to_html(letters);
-    const std::size_t shown = retries_that_fit(letters.letters[0], letters.today, PrintSize::large).size();
-    CHECK(shown >= 1);
-    CHECK(shown < retries_that_fit(letters.letters[0], letters.today).size());
-    CHECK(count(large, "class=\"retry\"") == shown);
+    const auto sides = sides_of(letters.letters[0], letters);
+    CHECK(sides[0].size() < fit);
+    CHECK(count(large, "class=\"retry\"") == 20);
+    CHECK(count(large, "class=\"letter\"") == sides.size());
+    CHECK(holds(large, "K07, side 2 of " + std::to_string(sides.size()) + "</h2>"));
+    CHECK(count(large, "Remarks:") == 1);
+    CHECK_FALSE(holds(large, "did not fit"));
     CHECK(holds(large, "font-size: 18pt"));
     CHECK_FALSE(holds(usual, "font-size: 18pt"));
+}
+
+TEST_CASE("a retry whose window opens after the hand-in is called due later, the day before it is not") {
+    Letters letters{week, on("2026-12-04"), on("2026-12-01"), {{"K07", "", {}}}};
+    letters.letters[0].retries = {retry_of("1", "2026-12-11"), retry_of("7", "2026-12-12")};
+    const std::string html = to_html(letters);
+    CHECK(
+        in_order(html, {"Hand in 1 retry by Fri 4 Dec 2026, and 1 retry later, by the day beside each: 10:48",
+                        "<p>By Fri 4 Dec 2026, 3:36.</p>",
+                        "<p>Hand in later: not before Sat 5 Dec 2026, by Sat 12 Dec 2026, best on Tue 8 Dec "
+                        "2026, 7:12.</p>"}));
+    letters.hand_in = on("2026-12-03");
+    CHECK(holds(to_html(letters), "Hand in nothing by Thu 3 Dec 2026, and 2 retries later"));
 }

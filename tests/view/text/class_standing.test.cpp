@@ -116,8 +116,8 @@ TEST_CASE("says who is counted, by which papers, and with which standard error")
     std::vector<Candidate> with_absent = six();
     with_absent.emplace_back().code = "K07";
     CHECK(counted_line(under(with_absent)) ==
-          "5 candidates counted; 1 absent, with nothing sat in pure; 1 whose marks don't\n"
-          "  fit this total.\n");
+          "5 candidates counted; 1 sat nothing in pure; 1 whose marks don't fit this\n"
+          "  total.\n");
     CHECK(basis_lines(under(six())) == "Based on pure-a, sat by 5 candidates; standard error 2.0 marks.\n");
     CHECK(counted_line(under({six()[0]})) == "1 candidate counted.\n");
 }
