@@ -43,9 +43,9 @@ struct LineStart {
     bool heads_appendix;
 };
 
-/// The starts of all lines, or what comes after marks in this form there. Where a label is broken in a narrow
-/// column, it is that of its first line.
-std::vector<LineStart> starts_of(const Layout& layout, std::optional<std::size_t> after_form = {});
+/// The starts of all lines, or what comes after the marks that stand there. Where a label is broken in a
+/// narrow column, it is that of its first line.
+std::vector<LineStart> starts_of(const Layout& layout, const std::vector<PrintedMarks>& marks = {});
 
 /// The starts of lines, and what they are read against.
 struct Starts {

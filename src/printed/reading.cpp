@@ -85,10 +85,17 @@ void check_sections(PrintedPaper& paper, const PaperLines& lines,
     }
 }
 
-/// Whether the statement stands before all questions, or at the heading of their section.
-bool is_at_head(const PaperLines& lines, const std::vector<QuestionLabels>& questions, std::size_t line) {
+/// Whether the statement stands before all questions, at the heading of their section, or before the first
+/// question that it names.
+bool is_at_head(const PaperLines& lines, const std::vector<QuestionLabels>& questions,
+                const StatedChoice& choice) {
     constexpr std::size_t lines_of_heading = 4;
-    if (line < questions.front().line)
+    const std::size_t line = choice.line;
+    const auto next = std::find_if(questions.begin(), questions.end(),
+                                   [&](const QuestionLabels& question) { return question.line > line; });
+    if (next == questions.begin())
+        return true;
+    if (next != questions.end() && !choice.among.empty() && choice.among.front() == next->number)
         return true;
     for (std::size_t i = line + 1; i-- > line - std::min(line, lines_of_heading);)
         if (lines.starts[i].section)
@@ -122,7 +129,7 @@ void read_choices_of_paper(PrintedPaper& paper, const PaperLines& lines,
                            const std::vector<QuestionLabels>& questions) {
     std::set<std::size_t> taken;
     for (const StatedChoice& stated : lines.choices) {
-        if (!is_at_head(lines, questions, stated.line))
+        if (!is_at_head(lines, questions, stated))
             continue;
         const std::vector<std::size_t> among = questions_of(lines, questions, stated);
         const auto count = static_cast<int>(among.size());
@@ -215,15 +222,24 @@ void give_last_total_to_paper(MarksChosen& marks, const Cover& cover, const Ques
         total.of = PrintedTotal::Of::paper;
 }
 
-/// A question ends before the heading or total of a section that comes after its marks. The last one ends
-/// with the page of its last marks, but for what goes on there with letters.
+bool states_choice(const PaperLines& lines, std::size_t line) {
+    return std::any_of(lines.choices.begin(), lines.choices.end(),
+                       [&](const StatedChoice& choice) { return choice.line == line; });
+}
+
+/// A question ends before the heading or total of a section that comes after its marks, and before a choice
+/// of others. The last one ends with the page of its last marks, but for what goes on there with letters or
+/// where its marks stand at its number and text comes after them.
 RowSpan span_of(const PaperLines& lines, const std::vector<LineStart>& starts, const QuestionLabels& question,
                 const MarksChosen& marks, bool is_last) {
     const std::size_t last = last_line_with_marks(question, marks);
+    const bool goes_on = last == question.line && last + 1 < question.end &&
+                         lines.page_of(last + 1) == lines.page_of(last) && !starts[last + 1].is_to_write_on;
     for (std::size_t line = last + 1; line < question.end; ++line) {
         const bool is_other_page = lines.page_of(line) != lines.page_of(last);
         if (starts[line].section || starts[line].ends_paper || is_other_total(marks, line) ||
-            (is_last && is_other_page && starts[line].label.sub_parts.empty()))
+            states_choice(lines, line) ||
+            (is_last && !goes_on && is_other_page && starts[line].label.sub_parts.empty()))
             return {question.line, line};
     }
     return {question.line, question.end};
@@ -235,11 +251,12 @@ bool has_words(const PaperLines& lines, std::size_t first, std::size_t end) {
 }
 
 /// The first line from `after` on that carries the question's number, as a heading above its first part does,
-/// with no other number between; for the first question, on its page.
+/// with no other number between unless it is in words; for the first question, on its page.
 std::size_t first_with_number(const PaperLines& lines, const std::vector<LineStart>& starts,
                               const QuestionLabels& question, std::size_t after) {
     const auto& own = starts[question.line].label.number;
     std::size_t first = question.line;
+    bool is_after_other = false;
     for (std::size_t line = question.line; own && line-- > after;) {
         if (after == 0 && lines.page_of(line) != lines.page_of(question.line))
             break;
@@ -247,11 +264,11 @@ std::size_t first_with_number(const PaperLines& lines, const std::vector<LineSta
         const auto& number = read.number;
         const bool is_alike = number && abs(number->left - own->left) < Points(3) &&
                               (!read.rest.empty() || number->style == NumberStyle::worded);
-        if (!is_alike)
+        if (!is_alike || (is_after_other && number->style != NumberStyle::worded))
             continue;
-        if (number->number != own->number || number->section != own->section)
-            break;
-        first = line;
+        is_after_other = number->number != own->number || number->section != own->section;
+        if (!is_after_other)
+            first = line;
     }
     return first;
 }
@@ -306,7 +323,7 @@ const std::vector<LineStart>& PaperLines::starts_in(const Habit& habit) const {
         return starts;
     std::vector<LineStart>& after = starts_after_marks[habit.form];
     if (after.empty())
-        after = starts_of(layout, habit.form);
+        after = starts_of(layout, marks_of(*this, habit).marks);
     return after;
 }
 
