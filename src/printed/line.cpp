@@ -233,9 +233,6 @@ std::size_t points_in(const PrintedWord& word) {
 
 Words upright_words(const PrintedPage& page) {
     Words words;
-    const auto is_side = [](Points side) { return side > Points(0) && std::isfinite(side.value()); };
-    if (!is_side(page.width) || !is_side(page.height))
-        return words;
     for (const PrintedWord& word : page.words)
         if (is_usable(word, page) && !is_unprinted(word, page))
             words.push_back(&word);
@@ -314,7 +311,7 @@ bool is_answer_line(const Line& line) {
     return points >= 3;
 }
 
-Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns, HeadNumbers numbers) {
+Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns) {
     std::vector<Words> words;
     for (const PrintedPage& page : pages)
         words.push_back(upright_words(page));
@@ -322,7 +319,7 @@ Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns, HeadNum
     std::vector<std::vector<Line>> lines;
     for (const Words& page : words)
         lines.push_back(lines_of(page));
-    return regions_of(pages, without_running(pages, std::move(lines), numbers), columns);
+    return regions_of(pages, without_running(pages, std::move(lines)), columns);
 }
 
 } // namespace inkturn::printed

@@ -86,11 +86,7 @@ enum class Columns : unsigned char {
     none  ///< each page is read as a table
 };
 
-/// What a number alone at the left margin of a page's head is, where it counts with the pages.
-enum class HeadNumbers : unsigned char { labels, pages };
-
-Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns,
-                 HeadNumbers numbers = HeadNumbers::labels);
+Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns);
 
 /// What a page is without its running head and foot.
 struct PageBody {
@@ -104,7 +100,7 @@ bool is_notice(const Line& line);
 
 /// Takes away what is at the same place on many pages, page numbers and notices in heads and feet.
 std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
-                                      std::vector<std::vector<Line>> lines, HeadNumbers numbers);
+                                      std::vector<std::vector<Line>> lines);
 
 /// Cuts the pages into regions, in reading order, without notices.
 Layout regions_of(const std::vector<PrintedPage>& pages, std::vector<PageBody> bodies, Columns columns);

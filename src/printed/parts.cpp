@@ -17,7 +17,7 @@ std::string not_found_before(const std::string& above, const std::string& part, 
     return "part " + above + part + " was not found before part " + above + next;
 }
 
-using Kind = LetterKind;
+enum class Kind : unsigned char { letter, roman };
 
 constexpr Points same_parts_edge{3};
 

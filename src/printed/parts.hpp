@@ -78,8 +78,6 @@ std::vector<QuestionLabels> recognise_questions(const Starts& starts, const Numb
 /// marks.
 void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std::vector<Doubt>& doubts);
 
-enum class LetterKind : unsigned char { letter, roman };
-
 /// Finds the sub-parts of all questions: labels of which none, or only the last of three or more,
 /// has marks are a list.
 void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions,

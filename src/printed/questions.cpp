@@ -110,7 +110,7 @@ bool begins_appendix(const Starts& starts, std::size_t line) {
         const PrintedLabel& read = starts.label(next);
         if (read.number)
             return read.number->number == 1;
-        if (!read.sub_parts.empty() && read.sub_parts.front().style == LetterStyle::bracketed)
+        if (!read.sub_parts.empty())
             return false;
     }
     return true;

@@ -209,7 +209,7 @@ bool is_other_total(const MarksChosen& marks, std::size_t line) {
 /// `Total: 75` at the end of the last question is the paper's where its cover says so and the question has
 /// another total or other marks.
 void give_last_total_to_paper(MarksChosen& marks, const Cover& cover, const QuestionLabels& last) {
-    if (marks.totals.empty() || marks.totals.back().line < last.line || marks.totals.back().question)
+    if (marks.totals.empty() || marks.totals.back().question)
         return;
     PrintedTotal& total = marks.totals.back();
     int sum = 0;
@@ -245,11 +245,6 @@ RowSpan span_of(const PaperLines& lines, const std::vector<LineStart>& starts, c
     return {question.line, question.end};
 }
 
-/// Whether anything is asked from one line to before another: a row of a table has no words.
-bool has_words(const PaperLines& lines, std::size_t first, std::size_t end) {
-    return lines.words_before[end] > lines.words_before[first];
-}
-
 /// The first line from `after` on that carries the question's number, as a heading above its first part does,
 /// with no other number between unless it is in words; for the first question, on its page.
 std::size_t first_with_number(const PaperLines& lines, const std::vector<LineStart>& starts,
@@ -279,21 +274,16 @@ constexpr double worth_of_papers_total = 2;   // and for each part
 constexpr double worth_of_papers_part = 0.15; // more
 constexpr double cost_of_adding_up = 0.5;
 constexpr double worth_of_added = 0.3; // for each part, so that of several parts all are added up
-constexpr double cost_without_words = 1;
 
 /// What speaks for a reading: parts with marks and totals that they meet, and nothing that is in doubt.
-double score_of(const PaperLines& lines, const PaperReading& reading, std::size_t added) {
+double score_of(const PaperReading& reading, std::size_t added) {
     const PrintedPaper& paper = reading.paper;
     double score = reading.habit.each ? -1 : marks_forms[reading.habit.form].worth;
     for (const PrintedPart& part : paper.parts)
         score += part.marks ? 1 : 0;
-    for (std::size_t i = 0; i < paper.questions.size(); ++i) {
-        const PrintedQuestion& question = paper.questions[i];
+    for (const PrintedQuestion& question : paper.questions)
         if (question.total == inkturn::marks_of(paper, question) && question.parts.size() > 1)
             score += worth_of_total;
-        if (!has_words(lines, reading.questions[i].line, reading.questions[i].end))
-            score -= cost_without_words;
-    }
     if (paper.total && paper.total->count() == marks_that_count(paper))
         score += worth_of_papers_total + worth_of_papers_part * static_cast<double>(paper.parts.size());
     if (reading.habit.add_up)
@@ -307,16 +297,7 @@ PaperLines::PaperLines(Layout of_paper)
     : layout(std::move(of_paper)),
       marks(recognise_marks(layout)),
       starts(starts_of(layout)),
-      choices(read_choices(layout)),
-      words_before{0} {
-    for (const Line& line : layout.lines) {
-        const bool has_word = std::any_of(line.words.begin(), line.words.end(), [](const PrintedWord* word) {
-            return std::count_if(word->text.begin(), word->text.end(),
-                                 [](char c) { return is_lower(c) || is_upper(c) || !is_ascii(c); }) > 2;
-        });
-        words_before.push_back(words_before.back() + (has_word ? 1 : 0));
-    }
-}
+      choices(read_choices(layout)) {}
 
 const std::vector<LineStart>& PaperLines::starts_in(const Habit& habit) const {
     if (habit.place != MarksPlace::before_text)
@@ -381,7 +362,7 @@ PaperReading read_as(const PaperLines& lines, const Habit& habit) {
     check_sections(paper, lines, questions, marks);
     read_choices_of_paper(paper, lines, questions);
     check_paper(paper);
-    reading.score = score_of(lines, reading, added);
+    reading.score = score_of(reading, added);
     return reading;
 }
 
