@@ -272,11 +272,9 @@ constexpr double cost_of_doubt = 2;
 constexpr double worth_of_total = 1;          // of a question with several parts, that they meet
 constexpr double worth_of_papers_total = 2;   // and for each part
 constexpr double worth_of_papers_part = 0.15; // more
-constexpr double cost_of_adding_up = 0.5;
-constexpr double worth_of_added = 0.3; // for each part, so that of several parts all are added up
 
 /// What speaks for a reading: parts with marks and totals that they meet, and nothing that is in doubt.
-double score_of(const PaperReading& reading, std::size_t added) {
+double score_of(const PaperReading& reading) {
     const PrintedPaper& paper = reading.paper;
     double score = reading.habit.each ? -1 : marks_forms[reading.habit.form].worth;
     for (const PrintedPart& part : paper.parts)
@@ -286,8 +284,6 @@ double score_of(const PaperReading& reading, std::size_t added) {
             score += worth_of_total;
     if (paper.total && paper.total->count() == marks_that_count(paper))
         score += worth_of_papers_total + worth_of_papers_part * static_cast<double>(paper.parts.size());
-    if (reading.habit.add_up)
-        score += worth_of_added * static_cast<double>(added) - cost_of_adding_up;
     return score - cost_of_doubt * static_cast<double>(paper.doubts.size());
 }
 
@@ -352,17 +348,16 @@ PaperReading read_as(const PaperLines& lines, const Habit& habit) {
     read_totals_of_paper(paper, layout, cover, marks, questions.front().line);
     if (!habit.each)
         recognise_sub_parts(starts, questions, paper.doubts);
-    std::size_t added = 0;
     for (const QuestionLabels& question : questions) {
         const std::size_t before = paper.doubts.size();
-        added += append_question(paper, layout, question, marks);
+        append_question(paper, layout, question, marks);
         for (std::size_t i = before; i < paper.doubts.size(); ++i)
             paper.doubts[i].question = question.label;
     }
     check_sections(paper, lines, questions, marks);
     read_choices_of_paper(paper, lines, questions);
     check_paper(paper);
-    reading.score = score_of(reading, added);
+    reading.score = score_of(reading);
     return reading;
 }
 

@@ -49,13 +49,6 @@ class Question {
         paper_.questions.push_back(std::move(found_));
     }
 
-    /// How many parts have marks more than once.
-    std::size_t parts_with_more() const {
-        return static_cast<std::size_t>(
-            std::count_if(places_.begin(), places_.end(),
-                          [](const PlaceOfMarks& place) { return place.marks.size() > 1; }));
-    }
-
   private:
     void place_marks(const MarksChosen& marks) {
         for (const LabelOnLine& label : labels_.labels)
@@ -236,11 +229,9 @@ class Question {
 
 } // namespace
 
-std::size_t append_question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& question,
-                            const MarksChosen& marks) {
-    Question one(paper, layout, question, marks);
-    one.append();
-    return one.parts_with_more();
+void append_question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& question,
+                     const MarksChosen& marks) {
+    Question(paper, layout, question, marks).append();
 }
 
 void doubt_total(PrintedPaper& paper, const PrintedQuestion& question, std::optional<std::size_t> page) {
