@@ -54,7 +54,7 @@ std::string repeated_text(const Line& line) {
                 same += c;
             else if (same.empty() || same.back() != '#')
                 same += '#';
-            letters += is_lower(c) || is_upper(c) ? 1 : 0;
+            letters += is_lower(c) || is_upper(c) ? 1U : 0U;
         }
         same += ' ';
         if (same.size() > max_repeated_text)
