@@ -27,10 +27,11 @@ struct Ending {
     double worth;
 };
 
+/// Labels of one style may be aligned at their right or centred in a column as well.
 bool share_edge(const Rung& a, const Rung& b) {
-    return abs(a.left - b.left) <= same_edge || abs(a.right - b.right) <= same_edge ||
-           abs(a.line_left - b.line_left) <= same_edge ||
-           abs(a.left + a.right - b.left - b.right) <= same_edge; // centred in a column
+    return abs(a.left - b.left) <= same_edge || abs(a.line_left - b.line_left) <= same_edge ||
+           (a.style == b.style &&
+            (abs(a.right - b.right) <= same_edge || abs(a.left + a.right - b.left - b.right) <= same_edge));
 }
 
 class Search {

@@ -158,10 +158,11 @@ class LineEnd {
 
     const std::string& text() const { return text_.text; }
 
-    /// The text after the last blank that is much wider than one between words.
+    /// The text after the last blank that is much wider than one between words; there may be dots in it.
     std::string last_piece() const {
-        for (std::size_t i = text_.offsets.size(); i-- > 0;)
-            if (gap_before(line_, text_.first + i) > 1.8 * line_.height)
+        for (std::size_t i = text_.offsets.size(); i-- > 1;)
+            if (line_.words[text_.first + i]->box.left - line_.words[text_.first + i - 1]->box.right >
+                1.8 * line_.height)
                 return text_.text.substr(std::min(text_.offsets[i], text_.text.size()));
         return whole();
     }
@@ -306,8 +307,9 @@ std::optional<MarksBeforeText> read_marks_before(const Line& line) {
         const bool is_apart = gap_before(line, words) > min_marks_gap * line.height;
         if (!match || !(marks_forms[match->form].is_bracketed() || is_apart))
             continue;
-        MarksBeforeText read{
-            {0, match->form, match->count, line.box.left, line.words[words - 1]->box.right, Points(0)}, line};
+        MarksBeforeText read{{0, match->form, match->count, line.box.left, line.words[words - 1]->box.right,
+                              gap_before(line, 0)},
+                             line};
         read.marks.place = PrintedMarks::Place::before_text;
         read.rest.words.erase(read.rest.words.begin(),
                               read.rest.words.begin() + static_cast<std::ptrdiff_t>(words));
@@ -331,6 +333,7 @@ std::optional<PrintedTotal> read_total(const Line& line, const Line* next) {
     if (!contains_one(piece, words_for_total) && begins_with_one(end.whole(), words_for_total))
         piece = end.whole(); // in a table
     std::string_view text = trimmed(piece);
+    text.remove_prefix(std::min(text.size(), text.find_first_not_of("._ ")));
     if (!text.empty() && (text.front() == '(' || text.front() == '['))
         text = trimmed(text.substr(1));
     while (!text.empty() && (text.back() == ')' || text.back() == ']' || text.back() == '.'))

@@ -32,13 +32,11 @@ bool is_usable(const PrintedWord& word, const PrintedPage& page) {
            height_of(word) < page.height / 4;
 }
 
-/// What stands beyond what printers reach: crop marks at the sides, and what is beside them above and below.
+constexpr Points unprinted{17}; // at a page's edges: farther out than printers reach
+
+/// Crop marks at the sides, and what is beside them above and below.
 bool is_unprinted(const PrintedWord& word, const PrintedPage& page) {
-    constexpr Points reach{17};
-    const bool is_beside = word.box.left < reach || word.box.right > page.width - reach;
-    const bool is_sign = std::none_of(word.text.begin(), word.text.end(),
-                                      [](char c) { return is_letter_or_digit(c) || !is_ascii(c); });
-    return (is_beside && is_sign) || word.box.top < reach || word.box.bottom > page.height - reach;
+    return is_crop_mark(word, page) || word.box.top < unprinted || word.box.bottom > page.height - unprinted;
 }
 
 /// A word of several characters that is much higher than wide runs up or down the page. Three may be `ii.`.
@@ -231,11 +229,14 @@ std::size_t points_in(const PrintedWord& word) {
 
 } // namespace
 
+bool is_crop_mark(const PrintedWord& word, const PrintedPage& page) {
+    const bool is_beside = word.box.left < unprinted || word.box.right > page.width - unprinted;
+    return is_beside && std::none_of(word.text.begin(), word.text.end(),
+                                     [](char c) { return is_letter_or_digit(c) || !is_ascii(c); });
+}
+
 Words upright_words(const PrintedPage& page) {
     Words words;
-    const auto is_side = [](Points side) { return side > Points(0) && std::isfinite(side.value()); };
-    if (!is_side(page.width) || !is_side(page.height))
-        return words;
     for (const PrintedWord& word : page.words)
         if (is_usable(word, page) && !is_unprinted(word, page))
             words.push_back(&word);
@@ -314,7 +315,7 @@ bool is_answer_line(const Line& line) {
     return points >= 3;
 }
 
-Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns, HeadNumbers numbers) {
+Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns) {
     std::vector<Words> words;
     for (const PrintedPage& page : pages)
         words.push_back(upright_words(page));
@@ -322,7 +323,7 @@ Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns, HeadNum
     std::vector<std::vector<Line>> lines;
     for (const Words& page : words)
         lines.push_back(lines_of(page));
-    return regions_of(pages, without_running(pages, std::move(lines), numbers), columns);
+    return regions_of(pages, without_running(pages, std::move(lines)), columns);
 }
 
 } // namespace inkturn::printed

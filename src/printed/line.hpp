@@ -21,6 +21,9 @@ struct Line {
     Points middle() const { return (box.top + box.bottom) / 2; }
 };
 
+/// A sign at the page's side, beyond what printers reach.
+bool is_crop_mark(const PrintedWord& word, const PrintedPage& page);
+
 /// The words of a page that can be used, those written upright: boxes that are finite, not inverted and at
 /// least partly on the page.
 Words upright_words(const PrintedPage& page);
@@ -86,11 +89,7 @@ enum class Columns : unsigned char {
     none  ///< each page is read as a table
 };
 
-/// What a number alone at the left margin of a page's head is, where it counts with the pages.
-enum class HeadNumbers : unsigned char { labels, pages };
-
-Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns,
-                 HeadNumbers numbers = HeadNumbers::labels);
+Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns);
 
 /// What a page is without its running head and foot.
 struct PageBody {
@@ -104,7 +103,7 @@ bool is_notice(const Line& line);
 
 /// Takes away what is at the same place on many pages, page numbers and notices in heads and feet.
 std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
-                                      std::vector<std::vector<Line>> lines, HeadNumbers numbers);
+                                      std::vector<std::vector<Line>> lines);
 
 /// Cuts the pages into regions, in reading order, without notices.
 Layout regions_of(const std::vector<PrintedPage>& pages, std::vector<PageBody> bodies, Columns columns);

@@ -41,6 +41,10 @@ EdgePlace commonest(std::vector<Points> edges) {
 
 using Refs = std::vector<const PrintedMarks*>;
 
+Points edge_of(const PrintedMarks& marks) {
+    return marks.place == PrintedMarks::Place::before_text ? marks.left : marks.right;
+}
+
 /// The edges at which marks stand: in each kind of region, and there on pages of even and of odd position
 /// where these differ, as with margins for binding.
 class MarksEdges {
@@ -57,7 +61,7 @@ class MarksEdges {
         }
     }
 
-    bool has(const PrintedMarks& marks) const { return edges_[index_of(marks)].holds(marks.right); }
+    bool has(const PrintedMarks& marks) const { return edges_[index_of(marks)].holds(edge_of(marks)); }
 
     Shifts shifts() const {
         Shifts shifts;
@@ -80,11 +84,11 @@ class MarksEdges {
 
     template <typename Is>
     EdgePlace edge_among(const Refs& all, const Is& is) const {
-        std::vector<Points> rights;
+        std::vector<Points> edges;
         for (const PrintedMarks* const marks : all)
             if (marks->gap > 0.9 * layout_->lines[marks->line].height && is(index_of(*marks)))
-                rights.push_back(marks->right);
-        return commonest(std::move(rights));
+                edges.push_back(edge_of(*marks));
+        return commonest(std::move(edges));
     }
 
     const Layout* layout_;
@@ -92,13 +96,15 @@ class MarksEdges {
 };
 
 /// The edges at which most marks of a form stand, or where most of the others do.
-MarksEdges edges_of(const Layout& layout, const MarksOnPaper& all, std::size_t form, bool is_second) {
+MarksEdges edges_of(const Layout& layout, const MarksOnPaper& all, std::size_t form, MarksPlace place) {
+    const auto side =
+        place == MarksPlace::before_text ? PrintedMarks::Place::before_text : PrintedMarks::Place::line_end;
     Refs refs;
     for (const PrintedMarks& marks : all.marks)
-        if (marks.form == form && marks.place == PrintedMarks::Place::line_end)
+        if (marks.form == form && marks.place == side)
             refs.push_back(&marks);
     const MarksEdges edges(layout, refs);
-    if (!is_second)
+    if (place != MarksPlace::second_edge)
         return edges;
     const auto is_at = [&](const PrintedMarks* marks) { return edges.has(*marks); };
     refs.erase(std::remove_if(refs.begin(), refs.end(), is_at), refs.end());
@@ -154,7 +160,7 @@ bool belongs(const Layout& layout, const PrintedMarks& marks, std::size_t form, 
     case MarksPlace::after_label:
         return marks.place == Place::after_label && is_of_form;
     case MarksPlace::before_text:
-        return marks.place == Place::before_text && is_of_form;
+        return marks.place == Place::before_text && is_of_form && (!own.is_bare() || edges.has(marks));
     case MarksPlace::above:
         return is_of_form && is_above_label(layout, marks);
     case MarksPlace::line_end:
@@ -199,7 +205,7 @@ MarksOnPaper recognise_marks(const Layout& layout) {
 }
 
 MarksChosen chosen_marks(const Layout& layout, const MarksOnPaper& all, std::size_t form, MarksPlace place) {
-    const MarksEdges edges = edges_of(layout, all, form, place == MarksPlace::second_edge);
+    const MarksEdges edges = edges_of(layout, all, form, place);
     MarksChosen chosen{form, {}, all.totals, edges.shifts()};
     for (const PrintedMarks& marks : all.marks)
         if (belongs(layout, marks, form, place, edges)) {

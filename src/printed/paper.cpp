@@ -143,9 +143,6 @@ std::list<PaperLines> lines_in(const std::vector<PrintedPage>& pages) {
                     [](const Region& region) { return region.side != Region::Side::whole; });
     if (has_columns)
         all.emplace_back(layout_of(pages, Columns::none));
-    Layout other = layout_of(pages, Columns::told, HeadNumbers::pages);
-    if (other.lines.size() != first.lines.size())
-        all.emplace_back(std::move(other));
     return all;
 }
 

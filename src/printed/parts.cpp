@@ -17,9 +17,7 @@ std::string not_found_before(const std::string& above, const std::string& part, 
     return "part " + above + part + " was not found before part " + above + next;
 }
 
-using Kind = LetterKind;
-
-constexpr Points same_parts_edge{3};
+enum class Kind : unsigned char { letter, roman };
 
 /// A sub-part's letters at a line's start.
 struct LetterToken {
@@ -247,9 +245,7 @@ class SubParts {
                                    " is on its own: no part follows it"});
         for (const std::size_t token : run.others)
             if (tokens_[token].worth >= 0.5 && !tokens_[token].leads &&
-                tokens_[token].style == tokens_[run.tokens.front()].style &&
-                abs(tokens_[token].left - tokens_[run.tokens.front()].left) < same_parts_edge &&
-                number_of(tokens_[token], run.kind).value() < expected)
+                tokens_[token].style == tokens_[run.tokens.front()].style)
                 doubts_.push_back({page_of(token), "(" + tokens_[token].letters +
                                                        ") is printed more than once where a part of " +
                                                        above + " could begin"});

@@ -43,9 +43,9 @@ struct LineStart {
     bool heads_appendix;
 };
 
-/// The starts of all lines, or what comes after marks in this form there. Where a label is broken in a narrow
-/// column, it is that of its first line.
-std::vector<LineStart> starts_of(const Layout& layout, std::optional<std::size_t> after_form = {});
+/// The starts of all lines, or what comes after the marks that stand there. Where a label is broken in a
+/// narrow column, it is that of its first line.
+std::vector<LineStart> starts_of(const Layout& layout, const std::vector<PrintedMarks>& marks = {});
 
 /// The starts of lines, and what they are read against.
 struct Starts {
@@ -77,8 +77,6 @@ std::vector<QuestionLabels> recognise_questions(const Starts& starts, const Numb
 /// A doubt where numbers from 1 on come before the first question, with marks. `starts` has all that may be
 /// marks.
 void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std::vector<Doubt>& doubts);
-
-enum class LetterKind : unsigned char { letter, roman };
 
 /// Finds the sub-parts of all questions: labels of which none, or only the last of three or more,
 /// has marks are a list.

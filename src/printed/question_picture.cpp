@@ -2,6 +2,7 @@
 
 #include "inkturn/base/text.hpp"
 #include "inkturn/base/utf8.hpp"
+#include "printed/line.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -292,17 +293,17 @@ bool has_digit(const PrintedWord& word) {
     return word.text.find_first_of("0123456789") != std::string::npos;
 }
 
-/// The columns of a page between those in which words run up its edges.
+/// The columns of a page between those in which words run up its edges or crop marks stand.
 struct Between {
     Points left;
     Points right;
 };
 
-Between turned_edges(const PrintedPage& page) {
+Between inner_edges(const PrintedPage& page) {
     constexpr double edge_of_page = 0.09; // of its width
     Between between{Points(0), page.width};
     for (const PrintedWord& word : page.words) {
-        if (!runs_along_margin(word))
+        if (!runs_along_margin(word) && !printed::is_crop_mark(word, page))
             continue;
         if (word.box.right < edge_of_page * page.width)
             between.left = std::max(between.left, word.box.right);
@@ -315,7 +316,7 @@ Between turned_edges(const PrintedPage& page) {
 } // namespace
 
 PageStrip between_margins(const PageStrip& strip, const PrintedPage& page) {
-    Between between = turned_edges(page);
+    Between between = inner_edges(page);
     for (const PrintedWord& word : page.words) {
         const auto [left, top, right, bottom] = word.box;
         if (runs_along_margin(word) || bottom <= strip.top || top >= strip.bottom)

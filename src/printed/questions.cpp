@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <set>
 #include <utility>
 
 namespace inkturn::printed {
@@ -26,6 +27,7 @@ std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering,
         Rung rung{line, section, number->number, number->left - shift, number->right - shift, line_left};
         rung.style = static_cast<int>(number->style);
         rung.is_alone = starts.label(line).rest.empty() && starts.label(line).sub_parts.empty();
+        rung.worth = rung.is_alone ? -0.7 : 0; // it may number the page
         rungs.push_back(rung);
     }
     return rungs;
@@ -108,7 +110,7 @@ bool begins_appendix(const Starts& starts, std::size_t line) {
         const PrintedLabel& read = starts.label(next);
         if (read.number)
             return read.number->number == 1;
-        if (!read.sub_parts.empty() && read.sub_parts.front().style == LetterStyle::bracketed)
+        if (!read.sub_parts.empty())
             return false;
     }
     return true;
@@ -128,14 +130,16 @@ std::size_t end_of_paper(const Starts& starts) {
 
 } // namespace
 
-std::vector<LineStart> starts_of(const Layout& layout, std::optional<std::size_t> after_form) {
+std::vector<LineStart> starts_of(const Layout& layout, const std::vector<PrintedMarks>& marks) {
+    std::set<std::size_t> after_marks;
+    for (const PrintedMarks& read : marks)
+        if (read.place == PrintedMarks::Place::before_text)
+            after_marks.insert(read.line);
     std::vector<LineStart> starts;
     bool is_read = false; // with the line before
     for (std::size_t i = 0; i < layout.lines.size(); ++i) {
         const Line& line = layout.lines[i];
-        auto before = after_form ? read_marks_before(line) : std::nullopt;
-        if (before && before->marks.form != after_form)
-            before.reset();
+        const auto before = after_marks.count(i) > 0 ? read_marks_before(line) : std::nullopt;
         starts.push_back({is_read ? PrintedLabel{} : read_line_start(before ? before->rest : line),
                           section_heading(line), is_answer_line(line), ends_paper(line),
                           is_heading_of_appendix(line)});

@@ -85,10 +85,17 @@ void check_sections(PrintedPaper& paper, const PaperLines& lines,
     }
 }
 
-/// Whether the statement stands before all questions, or at the heading of their section.
-bool is_at_head(const PaperLines& lines, const std::vector<QuestionLabels>& questions, std::size_t line) {
+/// Whether the statement stands before all questions, at the heading of their section, or before the first
+/// question that it names.
+bool is_at_head(const PaperLines& lines, const std::vector<QuestionLabels>& questions,
+                const StatedChoice& choice) {
     constexpr std::size_t lines_of_heading = 4;
-    if (line < questions.front().line)
+    const std::size_t line = choice.line;
+    const auto next = std::find_if(questions.begin(), questions.end(),
+                                   [&](const QuestionLabels& question) { return question.line > line; });
+    if (next == questions.begin())
+        return true;
+    if (next != questions.end() && !choice.among.empty() && choice.among.front() == next->number)
         return true;
     for (std::size_t i = line + 1; i-- > line - std::min(line, lines_of_heading);)
         if (lines.starts[i].section)
@@ -122,7 +129,7 @@ void read_choices_of_paper(PrintedPaper& paper, const PaperLines& lines,
                            const std::vector<QuestionLabels>& questions) {
     std::set<std::size_t> taken;
     for (const StatedChoice& stated : lines.choices) {
-        if (!is_at_head(lines, questions, stated.line))
+        if (!is_at_head(lines, questions, stated))
             continue;
         const std::vector<std::size_t> among = questions_of(lines, questions, stated);
         const auto count = static_cast<int>(among.size());
@@ -202,7 +209,7 @@ bool is_other_total(const MarksChosen& marks, std::size_t line) {
 /// `Total: 75` at the end of the last question is the paper's where its cover says so and the question has
 /// another total or other marks.
 void give_last_total_to_paper(MarksChosen& marks, const Cover& cover, const QuestionLabels& last) {
-    if (marks.totals.empty() || marks.totals.back().line < last.line || marks.totals.back().question)
+    if (marks.totals.empty() || marks.totals.back().question)
         return;
     PrintedTotal& total = marks.totals.back();
     int sum = 0;
@@ -215,31 +222,36 @@ void give_last_total_to_paper(MarksChosen& marks, const Cover& cover, const Ques
         total.of = PrintedTotal::Of::paper;
 }
 
-/// A question ends before the heading or total of a section that comes after its marks. The last one ends
-/// with the page of its last marks, but for what goes on there with letters.
+bool states_choice(const PaperLines& lines, std::size_t line) {
+    return std::any_of(lines.choices.begin(), lines.choices.end(),
+                       [&](const StatedChoice& choice) { return choice.line == line; });
+}
+
+/// A question ends before the heading or total of a section that comes after its marks, and before a choice
+/// of others. The last one ends with the page of its last marks, but for what goes on there with letters or
+/// where its marks stand at its number and text comes after them.
 RowSpan span_of(const PaperLines& lines, const std::vector<LineStart>& starts, const QuestionLabels& question,
                 const MarksChosen& marks, bool is_last) {
     const std::size_t last = last_line_with_marks(question, marks);
+    const bool goes_on = last == question.line && last + 1 < question.end &&
+                         lines.page_of(last + 1) == lines.page_of(last) && !starts[last + 1].is_to_write_on;
     for (std::size_t line = last + 1; line < question.end; ++line) {
         const bool is_other_page = lines.page_of(line) != lines.page_of(last);
         if (starts[line].section || starts[line].ends_paper || is_other_total(marks, line) ||
-            (is_last && is_other_page && starts[line].label.sub_parts.empty()))
+            states_choice(lines, line) ||
+            (is_last && !goes_on && is_other_page && starts[line].label.sub_parts.empty()))
             return {question.line, line};
     }
     return {question.line, question.end};
 }
 
-/// Whether anything is asked from one line to before another: a row of a table has no words.
-bool has_words(const PaperLines& lines, std::size_t first, std::size_t end) {
-    return lines.words_before[end] > lines.words_before[first];
-}
-
 /// The first line from `after` on that carries the question's number, as a heading above its first part does,
-/// with no other number between; for the first question, on its page.
+/// with no other number between unless it is in words; for the first question, on its page.
 std::size_t first_with_number(const PaperLines& lines, const std::vector<LineStart>& starts,
                               const QuestionLabels& question, std::size_t after) {
     const auto& own = starts[question.line].label.number;
     std::size_t first = question.line;
+    bool is_after_other = false;
     for (std::size_t line = question.line; own && line-- > after;) {
         if (after == 0 && lines.page_of(line) != lines.page_of(question.line))
             break;
@@ -247,11 +259,11 @@ std::size_t first_with_number(const PaperLines& lines, const std::vector<LineSta
         const auto& number = read.number;
         const bool is_alike = number && abs(number->left - own->left) < Points(3) &&
                               (!read.rest.empty() || number->style == NumberStyle::worded);
-        if (!is_alike)
+        if (!is_alike || (is_after_other && number->style != NumberStyle::worded))
             continue;
-        if (number->number != own->number || number->section != own->section)
-            break;
-        first = line;
+        is_after_other = number->number != own->number || number->section != own->section;
+        if (!is_after_other)
+            first = line;
     }
     return first;
 }
@@ -260,27 +272,18 @@ constexpr double cost_of_doubt = 2;
 constexpr double worth_of_total = 1;          // of a question with several parts, that they meet
 constexpr double worth_of_papers_total = 2;   // and for each part
 constexpr double worth_of_papers_part = 0.15; // more
-constexpr double cost_of_adding_up = 0.5;
-constexpr double worth_of_added = 0.3; // for each part, so that of several parts all are added up
-constexpr double cost_without_words = 1;
 
 /// What speaks for a reading: parts with marks and totals that they meet, and nothing that is in doubt.
-double score_of(const PaperLines& lines, const PaperReading& reading, std::size_t added) {
+double score_of(const PaperReading& reading) {
     const PrintedPaper& paper = reading.paper;
     double score = reading.habit.each ? -1 : marks_forms[reading.habit.form].worth;
     for (const PrintedPart& part : paper.parts)
         score += part.marks ? 1 : 0;
-    for (std::size_t i = 0; i < paper.questions.size(); ++i) {
-        const PrintedQuestion& question = paper.questions[i];
+    for (const PrintedQuestion& question : paper.questions)
         if (question.total == inkturn::marks_of(paper, question) && question.parts.size() > 1)
             score += worth_of_total;
-        if (!has_words(lines, reading.questions[i].line, reading.questions[i].end))
-            score -= cost_without_words;
-    }
     if (paper.total && paper.total->count() == marks_that_count(paper))
         score += worth_of_papers_total + worth_of_papers_part * static_cast<double>(paper.parts.size());
-    if (reading.habit.add_up)
-        score += worth_of_added * static_cast<double>(added) - cost_of_adding_up;
     return score - cost_of_doubt * static_cast<double>(paper.doubts.size());
 }
 
@@ -290,23 +293,14 @@ PaperLines::PaperLines(Layout of_paper)
     : layout(std::move(of_paper)),
       marks(recognise_marks(layout)),
       starts(starts_of(layout)),
-      choices(read_choices(layout)),
-      words_before{0} {
-    for (const Line& line : layout.lines) {
-        const bool has_word = std::any_of(line.words.begin(), line.words.end(), [](const PrintedWord* word) {
-            return std::count_if(word->text.begin(), word->text.end(),
-                                 [](char c) { return is_lower(c) || is_upper(c) || !is_ascii(c); }) > 2;
-        });
-        words_before.push_back(words_before.back() + (has_word ? 1 : 0));
-    }
-}
+      choices(read_choices(layout)) {}
 
 const std::vector<LineStart>& PaperLines::starts_in(const Habit& habit) const {
     if (habit.place != MarksPlace::before_text)
         return starts;
     std::vector<LineStart>& after = starts_after_marks[habit.form];
     if (after.empty())
-        after = starts_of(layout, habit.form);
+        after = starts_of(layout, marks_of(*this, habit).marks);
     return after;
 }
 
@@ -354,17 +348,16 @@ PaperReading read_as(const PaperLines& lines, const Habit& habit) {
     read_totals_of_paper(paper, layout, cover, marks, questions.front().line);
     if (!habit.each)
         recognise_sub_parts(starts, questions, paper.doubts);
-    std::size_t added = 0;
     for (const QuestionLabels& question : questions) {
         const std::size_t before = paper.doubts.size();
-        added += append_question(paper, layout, question, marks);
+        append_question(paper, layout, question, marks);
         for (std::size_t i = before; i < paper.doubts.size(); ++i)
             paper.doubts[i].question = question.label;
     }
     check_sections(paper, lines, questions, marks);
     read_choices_of_paper(paper, lines, questions);
     check_paper(paper);
-    reading.score = score_of(lines, reading, added);
+    reading.score = score_of(reading);
     return reading;
 }
 

@@ -23,7 +23,6 @@ struct PaperLines {
     MarksOnPaper marks;
     std::vector<LineStart> starts;
     std::vector<StatedChoice> choices;
-    std::vector<std::size_t> words_before; ///< how many lines before each one, and in all, have words
 
     std::size_t page_of(std::size_t line) const { return layout.page_of(layout.lines[line]); }
     /// The starts as they are if the paper is printed so.

@@ -38,24 +38,23 @@ bool states_marks(const Line& line) {
     return (marks && !marks_forms[marks->form].is_bare()) || read_total(line);
 }
 
-/// The text with each number as one sign, and digits among capitals too: what stays the same from page to
+/// The text with each number near its ends as one sign, but for a section's: what stays the same from page to
 /// page. Empty where it could be a label, marks or a total as well.
 std::string repeated_text(const Line& line) {
     const PrintedLabel label = read_line_start(line);
-    if (states_marks(line) || is_answer_line(line) || label.number || !label.sub_parts.empty())
+    if (states_marks(line) || label.number || !label.sub_parts.empty())
         return "";
+    const bool is_section = section_heading(line).has_value();
     std::string same;
     std::size_t letters = 0;
     for (std::size_t i = 0; i < line.words.size(); ++i) {
         const std::string_view text = std::string_view(line.words[i]->text).substr(0, max_repeated_text);
-        const bool is_lower =
-            std::any_of(text.begin(), text.end(), [](char c) { return c >= 'a' && c <= 'z'; });
         for (const char c : text) {
-            if (is_lower || is_inner(line, i) || !is_digit(c))
+            if (is_section || is_inner(line, i) || !is_digit(c))
                 same += c;
             else if (same.empty() || same.back() != '#')
                 same += '#';
-            letters += (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ? 1 : 0;
+            letters += is_lower(c) || is_upper(c) ? 1U : 0U;
         }
         same += ' ';
         if (same.size() > max_repeated_text)
@@ -135,28 +134,12 @@ class Repeats {
     std::map<int, std::size_t> offsets_;
 };
 
-/// A number alone at the left margin of a page's head may be a question's.
-bool may_be_label(const Line& line, const std::vector<Line>& lines, End end) {
-    constexpr Points indent{12};
-    Points left = line.box.left;
-    for (const Line& other : lines)
-        left = std::min(left, other.box.left);
-    return end == End::head && line.box.left < left + indent;
-}
-
 /// How many of the outer lines are running ones.
-std::size_t running_lines(std::size_t page, const std::vector<const Line*>& outer,
-                          const std::vector<Line>& lines, End end, const Repeats& repeats,
-                          HeadNumbers numbers) {
-    std::size_t count = 0;
-    for (const Line* const line : outer) {
-        const bool number = repeats.is_page_number(page, *line) &&
-                            (numbers == HeadNumbers::pages || !may_be_label(*line, lines, end));
-        if (!number && !repeats.is_repeated(*line) && !is_notice(*line))
-            break;
-        ++count;
-    }
-    return count;
+std::size_t running_lines(std::size_t page, const std::vector<const Line*>& outer, const Repeats& repeats) {
+    const auto end = std::find_if(outer.begin(), outer.end(), [&](const Line* line) {
+        return !repeats.is_page_number(page, *line) && !repeats.is_repeated(*line) && !is_notice(*line);
+    });
+    return static_cast<std::size_t>(end - outer.begin());
 }
 
 } // namespace
@@ -182,7 +165,7 @@ bool is_notice(const Line& line) {
 }
 
 std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
-                                      std::vector<std::vector<Line>> lines, HeadNumbers numbers) {
+                                      std::vector<std::vector<Line>> lines) {
     constexpr std::array<End, 2> ends{End::head, End::foot};
     std::array<Repeats, 2> repeats{Repeats(pages.size()), Repeats(pages.size())};
     for (std::size_t page = 0; page < pages.size(); ++page)
@@ -195,8 +178,7 @@ std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
         std::vector<Line>& all = lines[page];
         std::array<std::size_t, 2> count{};
         for (std::size_t end = 0; end < 2; ++end)
-            count[end] = running_lines(page, outer_lines(pages[page], all, ends[end]), all, ends[end],
-                                       repeats[end], numbers);
+            count[end] = running_lines(page, outer_lines(pages[page], all, ends[end]), repeats[end]);
         PageBody body{{}, Points(0), pages[page].height};
         const std::size_t last = all.size() - std::min(count[1], all.size() - std::min(count[0], all.size()));
         for (std::size_t i = 0; i < all.size(); ++i) {

@@ -49,13 +49,6 @@ class Question {
         paper_.questions.push_back(std::move(found_));
     }
 
-    /// How many parts have marks more than once.
-    std::size_t parts_with_more() const {
-        return static_cast<std::size_t>(
-            std::count_if(places_.begin(), places_.end(),
-                          [](const PlaceOfMarks& place) { return place.marks.size() > 1; }));
-    }
-
   private:
     void place_marks(const MarksChosen& marks) {
         for (const LabelOnLine& label : labels_.labels)
@@ -139,7 +132,7 @@ class Question {
             return;
         PlaceOfMarks& last = places_.back();
         PlaceOfMarks& head = places_.front();
-        if (places_.size() > 1 && (last.marks.size() == 2 || (add_up_ && last.marks.size() > 2)) &&
+        if ((last.marks.size() == 2 || (add_up_ && last.marks.size() > 2)) &&
             last.marks.back()->count == sum_of_marks(0, true)) {
             take_as_total(*last.marks.back());
             last.marks.pop_back();
@@ -147,10 +140,6 @@ class Question {
                    head.marks.front()->count == sum_of_marks(1, false)) {
             take_as_total(*head.marks.front());
             head.marks.clear();
-        } else if (places_.size() == 1 && last.marks.size() == 2 &&
-                   last.marks.front()->count == last.marks.back()->count) {
-            take_as_total(*last.marks.back());
-            last.marks.pop_back();
         }
     }
 
@@ -195,8 +184,8 @@ class Question {
     void take_total_as_marks() {
         for (const std::size_t position : found_.parts) {
             PrintedPart& part = paper_.parts[position];
-            const bool is_only = found_.parts.size() == 1 && found_.total && found_.total->count() > 0 &&
-                                 *found_.total <= max_part_marks && places_.size() == 1;
+            const bool is_only = places_.size() == 1 && found_.total && found_.total->count() > 0 &&
+                                 *found_.total <= max_part_marks;
             if (!part.marks && is_only && places_.front().marks.empty()) {
                 part.marks = found_.total;
                 doubt_unread_letters(part);
@@ -240,11 +229,9 @@ class Question {
 
 } // namespace
 
-std::size_t append_question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& question,
-                            const MarksChosen& marks) {
-    Question one(paper, layout, question, marks);
-    one.append();
-    return one.parts_with_more();
+void append_question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& question,
+                     const MarksChosen& marks) {
+    Question(paper, layout, question, marks).append();
 }
 
 void doubt_total(PrintedPaper& paper, const PrintedQuestion& question, std::optional<std::size_t> page) {

@@ -12,9 +12,8 @@
 namespace inkturn::printed {
 
 /// Gives each part its marks and appends the question with its parts to the paper; what disagrees is a doubt.
-/// Returns how many parts have marks more than once.
-std::size_t append_question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& question,
-                            const MarksChosen& marks);
+void append_question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& question,
+                     const MarksChosen& marks);
 
 /// A doubt where a question's parts don't add up to its total; without one, nothing.
 void doubt_total(PrintedPaper& paper, const PrintedQuestion& question, std::optional<std::size_t> page);

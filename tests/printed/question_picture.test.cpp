@@ -277,6 +277,16 @@ TEST_CASE("words that run up the margins are left out of the strip") {
     CHECK(column.right == Points(300));
 }
 
+TEST_CASE("crop marks at the page's sides are left out of the strip") {
+    const PrintedPage page = printed({{"+", box(12, 110, 20, 122)},
+                                      {"Find", box(70, 110, 95, 122)},
+                                      {"(4)", box(520, 130, 536, 142)},
+                                      {"+", box(580, 110, 588, 122)}});
+    const PageStrip strip = between_margins(whole_strip, page);
+    CHECK(strip.left == Points(21));
+    CHECK(strip.right == Points(579));
+}
+
 TEST_CASE("a strip without such words at the edges, or with others there, stays as it is") {
     const auto with = [](const std::vector<PrintedWord>& more) {
         std::vector<PrintedWord> words{{"Find", box(70, 110, 95, 122)}, {"(4)", box(520, 130, 536, 142)}};

@@ -279,8 +279,8 @@ class Tabler(Teacher):
 TEACHERS = (Headed, Quiz, Lecturer, Tabler)
 
 
-def write(seed, index):
-    teacher = TEACHERS[index // 2 % len(TEACHERS)](seed, index)
+def write(seed, index, teachers=TEACHERS):
+    teacher = teachers[index // 2 % len(teachers)](seed, index)
     sheet, truth = teacher.write()
     engine = ("groff", "chromium")[index % 2]
     truth = {"engine": f"third {engine}", "habits": {"teacher": type(teacher).__name__}, "look": {"grey": True}, **truth}

@@ -18,7 +18,7 @@ struct QuestionCut {
 };
 
 /// The strip without the outermost columns of the page in which words run up or down, as in a margin not to
-/// be written in. Columns that other words reach into, or that hold a number, stay.
+/// be written in, or crop marks stand. Columns that other words reach into, or that hold a number, stay.
 PageStrip between_margins(const PageStrip& strip, const PrintedPage& page);
 
 /// A question's strips, in reading order and all drawn at one resolution, as one picture or, if that is too
