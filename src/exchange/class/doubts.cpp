@@ -44,6 +44,13 @@ constexpr std::array<DoubtAnswers, doubt_kinds> all_answers{{
     {{"not-done", "leaves these retries open"}, {"no-marks", "records re-attempts without a mark"}},
 }};
 
+Error answers_none(const std::string& name, const std::vector<DoubtKind>& kinds) {
+    std::string known;
+    for (const std::string& word : words_that_settle(kinds))
+        known.append(known.empty() ? "" : ", ").append(word);
+    return Error("--accept '" + name + "' answers no doubt; use one of " + known);
+}
+
 } // namespace
 
 const DoubtAnswers& answers_to(DoubtKind kind) {
@@ -57,13 +64,6 @@ std::vector<std::string> words_that_settle(const std::vector<DoubtKind>& kinds) 
             if (answer.name != nullptr && is_of_kinds(kinds, i))
                 words.emplace_back(answer.name);
     return words;
-}
-
-static Error answers_none(const std::string& name, const std::vector<DoubtKind>& kinds) {
-    std::string known;
-    for (const std::string& word : words_that_settle(kinds))
-        known.append(known.empty() ? "" : ", ").append(word);
-    return Error("--accept '" + name + "' answers no doubt; use one of " + known);
 }
 
 FileDoubts::FileDoubts(const std::vector<std::string>& accepted, const std::vector<DoubtKind>& kinds) {
