@@ -54,10 +54,10 @@ class NameRows {
             else if (!names && kind == ColumnKind::person && !is_heading_of_codes(heading))
                 names = i;
         }
-        if (!codes)
-            std::swap(codes, people);
-        if (!names)
-            names = people;
+        if (!codes && people)
+            table_.rename(*people, "candidate");
+        else if (!names && people)
+            table_.rename(*people, "name");
         if (codes)
             table_.rename(*codes, "candidate");
         if (names)

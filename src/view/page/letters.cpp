@@ -186,7 +186,7 @@ std::vector<LetterRetry> joined_sides(const std::vector<std::vector<LetterRetry>
     return all;
 }
 
-std::string opening(const std::vector<LetterRetry>& shown, const Letters& of) {
+std::string letter_opening(const std::vector<LetterRetry>& shown, const Letters& of) {
     return paragraph(what_to_do(shown, of.hand_in, of.today), "decide") +
            paragraph("Work each without notes and within its time. When the time is up, note the "
                      "place, change ink and carry on. Then mark it by the mark scheme, correct it "
@@ -195,19 +195,23 @@ std::string opening(const std::vector<LetterRetry>& shown, const Letters& of) {
                      "how");
 }
 
+/// `which`: such as `side 2 of 3`; empty where there is one side.
+std::string side_begin(const Letter& letter, const std::string& which, const std::string& id) {
+    return "<section class=\"letter\" aria-labelledby=\"" + id + "\">\n<h2 id=\"" + id + "\">" +
+           escaped((letter.name.empty() ? "" : letter.name + ", ") + letter.candidate) +
+           (which.empty() ? "" : ", ") + which + "</h2>\n";
+}
+
 /// `number` counts the sides of all letters.
 std::string letter_html(const Letter& letter, const Letters& of, std::size_t& number) {
     const std::vector<std::vector<LetterRetry>> sides = sides_of(letter, of);
     const std::vector<LetterRetry> shown = joined_sides(sides);
-    const std::string whose = escaped((letter.name.empty() ? "" : letter.name + ", ") + letter.candidate);
     std::string html;
     for (std::size_t i = 0; i < sides.size(); ++i) {
-        const std::string id = "letter-" + std::to_string(++number);
-        html +=
-            "<section class=\"letter\" aria-labelledby=\"" + id + "\">\n<h2 id=\"" + id + "\">" + whose +
-            (sides.size() == 1 ? ""
-                               : ", side " + std::to_string(i + 1) + " of " + std::to_string(sides.size())) +
-            "</h2>\n" + (i == 0 ? opening(shown, of) : "");
+        const std::string which =
+            sides.size() == 1 ? "" : "side " + std::to_string(i + 1) + " of " + std::to_string(sides.size());
+        html += side_begin(letter, which, "letter-" + std::to_string(++number));
+        html += i == 0 ? letter_opening(shown, of) : "";
         for (const LetterRetry& one : sides[i])
             html += retry_html(one, of.hand_in, of.today);
         if (i + 1 == sides.size())

@@ -67,7 +67,7 @@ TEST_CASE("a class's standing is written set by set, with counts, papers and who
         R"({"candidate":"K04","unaided":10,"grade":"B","mark":10,"above":0,"standard_error":2.0},)"
         R"({"candidate":"K05","unaided":10,"grade":"B","mark":10,"above":0,"standard_error":2.0},)"
         R"({"candidate":"K01","unaided":14,"grade":"A","mark":15,"above":-1,"standard_error":2.0},)"
-        R"({"candidate":"K03","unaided":8,"grade":"B","mark":10,"above":-2,"standard_error":2.0}]}]})");
+        R"({"candidate":"K03","unaided":8,"grade":"B","mark":10,"above":-2,"standard_error":2.0}]}],"awards":[]})");
 }
 
 TEST_CASE("a standard error there is not is null") {
