@@ -12,7 +12,7 @@ namespace {
 
 using Align = Table::Align;
 
-constexpr std::size_t min_grade_width = 3;
+constexpr std::size_t min_grade_width = 4; ///< of `none`
 
 /// The cell of one phase, and the widths that line such cells up.
 struct PhaseCell {
