@@ -126,6 +126,16 @@ TEST_CASE("the maximum mark that a question states is its total") {
     CHECK(paper.doubts.empty());
 }
 
+TEST_CASE("a question's total may have a line to write on before its number") {
+    const PrintedPaper paper = paper_of({{50, "1", ""},
+                                         {80, "(a) Find it.", "[3]"},
+                                         {80, "(b) Find it.", "[4]"},
+                                         {300, "Question 1 total: ____ / 7", ""},
+                                         {50, "2 Find it.", "[6]"}});
+    CHECK(parts(paper) == "1a 3, 1b 4, 2 6");
+    CHECK(paper.questions.at(0).total == Marks(7));
+}
+
 TEST_CASE("marks broken over two lines are read") {
     CHECK(parts(paper_of({{50, "1 Find the length of all the paths. (4", ""},
                           {70, "marks)", ""},
@@ -305,4 +315,26 @@ TEST_CASE("marks far left of the text are its part's, with a label after them or
     ask("2 marks", "", "the sluice of 16 boats");
     ask("5 marks", "3.", "Show that it is even.");
     CHECK(parts(recognise_paper(sheets.pages())) == "1 3, 2 2, 3 5");
+}
+
+TEST_CASE("bare numbers left of the text are marks where most of them begin") {
+    Sheets sheets;
+    sheets.turn();
+    double top = 60;
+    const auto set = [&](double left, const std::string& first, const std::string& rest) {
+        sheets.set(left, top, first);
+        sheets.set(left + 40, top, rest);
+        top += 18;
+    };
+    sheets.set(120, 40, "There are 14 marks in all.");
+    set(120, "1", "The table shows two paths.");
+    set(160, "29", "14");
+    set(160, "32", "20");
+    sheets.set(40, top, "3");
+    set(120, "a)", "Find the longer one.");
+    sheets.set(40, top, "5");
+    set(120, "b)", "Show that it is even.");
+    sheets.set(40, top, "6");
+    set(120, "2", "Find the length of the path.");
+    CHECK(parts(recognise_paper(sheets.pages())) == "1a 3, 1b 5, 2 6");
 }

@@ -181,3 +181,27 @@ TEST_CASE("a total that names its question speaks for that number") {
     CHECK(paper.questions[0].total == Marks(9));
     CHECK(paper.questions[1].total == Marks(6));
 }
+
+TEST_CASE("a choice stands before the first question that it names, and in no picture") {
+    const PrintedPaper paper = recognise_paper(page_of({{"1", "Find it.", "(5)"},
+                                                        {"", "Answer either Question 2 or Question 3.", ""},
+                                                        {"2", "Find it.", "(4)"},
+                                                        {"3", "Find it.", "(4)"}})
+                                                   .pages());
+    REQUIRE(paper.choices.size() == 1);
+    CHECK(paper.choices.front().questions == std::vector<std::string>{"2", "3"});
+    CHECK(paper.questions.at(0).strips.at(0).bottom < Points(80));
+}
+
+TEST_CASE("a wrapped line that begins with a number does not part a question from its heading") {
+    const PrintedPaper paper = recognise_paper(page_of({{"Question 1", "", ""},
+                                                        {"2 boats", "wait at the sluice.", ""},
+                                                        {"1.1", "Find it.", "(5)"},
+                                                        {"1.2", "Find it.", "(4)"},
+                                                        {"Question 2", "", ""},
+                                                        {"2.1", "Find it.", "(4)"},
+                                                        {"2.2", "Find it.", "(3)"}})
+                                                   .pages());
+    CHECK(parts(paper) == "1a 5, 1b 4, 2a 4, 2b 3");
+    CHECK(paper.questions.at(0).strips.at(0).top <= Points(60));
+}

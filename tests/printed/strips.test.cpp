@@ -259,6 +259,17 @@ TEST_CASE("a line across two columns has columns above it and below it") {
     CHECK(paper.doubts.empty());
 }
 
+TEST_CASE("the last question goes on to the next page where its marks stand at its number") {
+    Sheets sheets;
+    sheets.turn();
+    ask(sheets, 100, "1", "(2)");
+    ask(sheets, 700, "2", "(4)");
+    sheets.set(80, 780, "The keeper of the turret counts the lamps");
+    sheets.turn();
+    sheets.set(80, 60, "and writes their number down.");
+    CHECK(strips(sheets, 1).size() == 2);
+}
+
 TEST_CASE("answers to choose from that go on on the next page are in the last question's strips") {
     Sheets sheets;
     sheets.turn();
