@@ -25,7 +25,8 @@ std::vector<DoubtKind> doubts_about_class_file() {
             DoubtKind::column,        DoubtKind::code_like,
             DoubtKind::code_in_class, DoubtKind::scientific_code,
             DoubtKind::name,          DoubtKind::same_marks,
-            DoubtKind::sat_before,    DoubtKind::extra_time};
+            DoubtKind::sat_before,    DoubtKind::absent_on_file,
+            DoubtKind::extra_time};
 }
 
 ClassFile read_class(Rows& rows, const ClassFileOptions& options, const PaperSource& papers) {
