@@ -19,7 +19,7 @@ struct PrintedSet {
     std::string of_class{};  ///< name; empty: it is not for a class
 };
 
-/// Those for whom a set is made.
+/// Those for whom a set is made; empty: for nobody in particular.
 struct SetReaders {
     std::vector<std::string> candidates; ///< codes
     std::set<std::string> classes;       ///< the class that it is for, or those that the candidate is in
@@ -27,7 +27,8 @@ struct SetReaders {
     bool empty() const { return candidates.empty() && classes.empty(); }
 };
 
-/// The sets that were printed for one of the readers or for one of their classes, the latest first.
+/// The sets that were printed for one of the readers or for one of their classes, the latest first; for
+/// nobody in particular if there are no readers.
 std::vector<PrintedSet> sets_for(const SetReaders& readers, const std::vector<PrintedSet>& printed);
 
 } // namespace inkturn

@@ -123,7 +123,8 @@ std::vector<std::string> left_out(const SetMade& made) {
             counts.push_back(std::to_string(count) + what);
     };
     add(stock.met, " sat or retried before");
-    add(stock.printed, " in sets printed for them before");
+    add(stock.printed,
+        made.made_for.readers.empty() ? " in sets printed before" : " in sets printed for them before");
     add(stock.kept_unseen, " in papers kept unseen for a mock");
     add(stock.waiting, " waiting as " + std::string(stock.waiting == 1 ? "a retry" : "retries") + " of " +
                            visible(made.made_for.retrying));
@@ -440,7 +441,7 @@ void add_set(Command& line) {
                 "For this class: nothing that any of its members sat or retried")
         .excludes(unseen_by);
     print.option("--new-since", options->new_since, "D", "Only from papers put on file on this day or later");
-    print.flag("--again", options->again, "Also what was in sets printed for them before");
+    print.flag("--again", options->again, "Also what was in earlier sets for the same");
     print.option("--id", options->id, "ID", "The id to give it (set-TOPIC-1, -2 and so on)");
     print.option("--title", options->title, "T", "Its title");
     print.flag("--large", options->large, "Large print: words at 18 points");

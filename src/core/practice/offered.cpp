@@ -7,12 +7,11 @@
 namespace inkturn {
 namespace {
 
-/// Ids of the sets that were printed for others.
+/// Ids of the sets that were printed for others, or for nobody in particular.
 std::set<std::string> sets_of_others(const SetReaders& readers, const std::vector<PrintedSet>& printed) {
     std::set<std::string> ids;
     for (const PrintedSet& set : printed)
-        if (!set.candidate.empty() || !set.of_class.empty())
-            ids.insert(set.paper);
+        ids.insert(set.paper);
     for (const PrintedSet& set : sets_for(readers, printed))
         ids.erase(set.paper);
     return ids;
