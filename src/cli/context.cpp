@@ -164,6 +164,12 @@ std::string Context::candidate_code() const {
     return usual.value_or("me");
 }
 
+std::string Context::same_candidate() const {
+    const char* named = std::getenv("INKTURN_CANDIDATE");
+    const bool is_typed = !candidate.empty() && (named == nullptr || candidate != named);
+    return is_typed ? " --candidate " + shell_word(candidate) : "";
+}
+
 Candidate Context::candidate_on_file(const Store& on_file) const {
     const std::string code = candidate_code();
     if (!candidate.empty() && !on_file.has_candidate(code))

@@ -73,6 +73,12 @@ struct Context {
     /// The candidate, for a command that writes: the one named, else the one of the file of defaults, else
     /// me.
     std::string candidate_code() const;
+    /// What keeps to the candidate in the next command: ` --candidate CODE` if it was typed, else nothing.
+    std::string same_candidate() const;
+    /// The line that names the next command, with that.
+    std::string next(const std::string& command) const {
+        return "Next: inkturn " + command + same_candidate() + '\n';
+    }
     /// The candidate, for a command that reads. Throws Error if the one named on the command line or in the
     /// environment is not on file.
     Candidate candidate_on_file(const Store& on_file) const;

@@ -154,7 +154,7 @@ void run(const Context& context, const CalendarOptions& options) {
     if (events.empty()) {
         out << "Nothing is due (" << day_text(span) << "), so no calendar was written.\n";
         print_left_out(out, written.exams_left_out);
-        out << "Next: inkturn plan\n";
+        out << context.next("plan");
         return;
     }
     write_calendar(context, options.output, store, candidate.code, events);

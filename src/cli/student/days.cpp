@@ -135,7 +135,7 @@ void print_availability(const Context& context, const Candidate& candidate, cons
         context.out << text_line(
             "The times of a class count where the candidate has set none" +
             std::string(classes.size() > 1 ? "; of several classes the least time counts." : "."));
-    context.out << rest_caution(availability) << changes_text(moved) << "Next: inkturn plan\n";
+    context.out << rest_caution(availability) << changes_text(moved) << context.next("plan");
 }
 
 void print_class_times(const Context& context, const std::string& name, const StatedTimes& times,

@@ -71,7 +71,7 @@ void print(const Context& context, const std::vector<ExamOnFile>& exams) {
         row.push_back(exam.title);
         table.add_row(std::move(row));
     }
-    context.out << table << '\n' << stand_in_lines(exams) << "Next: inkturn plan\n";
+    context.out << table << '\n' << stand_in_lines(exams) << context.next("plan");
 }
 
 void show_exams(const Context& context, const Store& store) {

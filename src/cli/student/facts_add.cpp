@@ -93,7 +93,7 @@ void print(const Context& context, const FactsAdded& counts) {
         text += ", " + std::to_string(counts.completed) + " given a topic";
     if (counts.replaced > 0)
         text += ", " + std::to_string(counts.replaced) + " replaced";
-    context.out << text << ", " << counts.unchanged << " already on file.\nNext: inkturn facts sheet\n";
+    context.out << text << ", " << counts.unchanged << " already on file.\n" << context.next("facts sheet");
 }
 
 void add(const Context& context, const FactsAddOptions& options) {

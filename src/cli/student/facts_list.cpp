@@ -53,7 +53,7 @@ void list(const Context& context, const FactsListOptions& options) {
         }
         context.out << facts_table(facts, sheets, due, today, fact_days(candidate.planned));
         print_open(context, sheets);
-        context.out << "\nNext: inkturn facts sheet\n";
+        context.out << "\n" << context.next("facts sheet");
     };
     context.answer([&] { return json_of_facts(candidate.code, facts, sheets, due); }, print);
 }

@@ -61,7 +61,7 @@ void print(const Context& context, const Store& store, const CandidateSheet& she
         context.out << "\nMissed, to learn again:\n"
                     << missed_text(sheet) << '\n'
                     << comes_back(context, store, sheet);
-    context.out << "Next: inkturn facts list\n";
+    context.out << context.next("facts list");
 }
 
 void record(const Context& context, const FactsLogOptions& options, SheetId id) {

@@ -66,7 +66,7 @@ void remove(const Context& context, const FactsRemoveOptions& options) {
     const std::string going = with_what_goes(ChangesOnFile::records(change), {"fact"});
     change.commit();
     context.out << text_line("Removed " + count_text(ids.size(), "fact") + going + ".")
-                << "Next: inkturn facts list\n";
+                << context.next("facts list");
 }
 
 } // namespace

@@ -86,7 +86,8 @@ void print_next(const Context& context, const Sheet& sheet, bool filled) {
     if (sheet.log) {
         context.out << "\nLogged on " << day_text(sheet.log->day) << ": "
                     << sheet.rows.size() - sheet.log->missed_rows.size() << " of " << sheet.rows.size()
-                    << " recalled.\nNext: inkturn facts list\n";
+                    << " recalled.\n"
+                    << context.next("facts list");
         return;
     }
     if (!filled)

@@ -35,7 +35,7 @@ void write_page(const Context& context, const PhoneOptions& options) {
     context.out << "Wrote the week for " << visible(candidate.code) << ", " << day_text(page.span) << ": "
                 << counted_work(page.week) << "; " << megabytes_text(html.size()) << ".\n";
     if (page.items.empty())
-        context.out << "Next: inkturn plan\n";
+        context.out << context.next("plan");
     else
         context.out << "Next: open the file on the phone, and when its line comes back:\n  inkturn retry -"
                     << (candidate.code == "me" ? "" : " --candidate " + shell_word(candidate.code)) << '\n';

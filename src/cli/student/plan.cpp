@@ -189,10 +189,10 @@ void print(const Context& context, const PlanShown& shown) {
         context.out << '\n' << said;
     if (any) {
         context.out << '\n'
-                    << fullest_text(shown.timetable)
-                    << "Next: inkturn week\nor, to plan it all afresh: inkturn plan --again\n";
+                    << fullest_text(shown.timetable) << context.next("week")
+                    << "or, to plan it all afresh: inkturn plan --again" << context.same_candidate() << '\n';
     } else {
-        context.out << "Next: inkturn " << next_without_work(shown) << '\n';
+        context.out << context.next(next_without_work(shown));
     }
 }
 

@@ -65,7 +65,7 @@ void record_lines(const Context& context, const std::vector<std::string>& accept
         context.out << count_text(retried.unchanged, "re-attempt") << " already on file, unchanged.\n";
     if (!retried.added.empty())
         context.out << '\n' << recorded_table(retried, next) << '\n';
-    context.out << early << "Next: inkturn today\n";
+    context.out << early << context.next("today");
 }
 
 } // namespace inkturn

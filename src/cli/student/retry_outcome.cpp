@@ -84,7 +84,7 @@ void print_retried(const Context& context, const Candidate& candidate, const Ret
         context.out << noted_before(record, question, id.turn) << notes_text(done.notes);
         if (next)
             print_next(context, *next);
-        context.out << changes_text(kept.moved) << "Next: inkturn today\n";
+        context.out << changes_text(kept.moved) << context.next("today");
     };
     context.answer([&] { return json_of_outcome(record, id, next); }, print);
 }

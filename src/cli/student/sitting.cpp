@@ -45,8 +45,8 @@ void print(const Context& context, const Candidate& candidate, const std::vector
     if (!scripts.empty())
         context.out << "Still to mark:\n\n" << scripts_table(scripts) << '\n';
     if (candidate.sittings.empty() && scripts.empty()) {
-        context.out << "No sittings on file for candidate " << visible(candidate.code)
-                    << ".\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
+        context.out << "No sittings on file for candidate " << visible(candidate.code) << ".\n"
+                    << context.next("log PAPER PART=MARKS... --rest full");
         return;
     }
     if (!candidate.sittings.empty())

@@ -113,7 +113,7 @@ void print(const Context& context, const Shown& shown, const Candidate& candidat
                 << (shown.awards.empty() ? "" : award_caution())
                 << (any_fits ? standing_caution()
                              : "No boundary set fits what was sat, so there is no standing.\n")
-                << "Next: inkturn " << (any_fits ? "today" : "sitting list") << '\n';
+                << context.next(any_fits ? "today" : "sitting list");
 }
 
 std::optional<Aim> aim_typed(const StandingOptions& options) {

@@ -90,7 +90,8 @@ void print_next(const Context& context, const Candidate& candidate, const Todays
                                  : work.next                  ? "plan"
                                  : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
                                                               : "sitting list";
-        context.out << wrapped((is_topic ? "Next, once done: inkturn " : "Next: inkturn ") + next,
+        context.out << wrapped((is_topic ? "Next, once done: inkturn " : "Next: inkturn ") + next +
+                                   context.same_candidate(),
                                text_width(), 2)
                     << '\n';
     }

@@ -33,13 +33,13 @@ void print_without_marks(const Context& context, const std::string& code,
     const bool any_rated = std::any_of(rated.begin(), rated.end(),
                                        [](const RatedTopic& topic) { return topic.rating.has_value(); });
     if (any_rated)
-        context.out << '\n' << ratings_table(rated) << "\nNext: inkturn plan\n";
+        context.out << '\n' << ratings_table(rated) << "\n" << context.next("plan");
     else if (!rated.empty())
         context.out << never_tried_text(rated)
                     << "Next: inkturn topics rate\nor, once a paper is sat: inkturn log PAPER PART=MARKS... "
                        "--rest full\n";
     else
-        context.out << "Next: inkturn log PAPER PART=MARKS... --rest full\n";
+        context.out << context.next("log PAPER PART=MARKS... --rest full");
 }
 
 /// For which topics the plan goes by what the candidate said.
@@ -57,7 +57,7 @@ void print(const Context& context, const TopicsOptions& options, const std::stri
     }
     print_topics(context, "candidate " + visible(code), found,
                  {options.all, options.plain, false, "topics --all"});
-    context.out << never_tried_text(rated) << by_rating_text(rated) << "Next: inkturn plan\n";
+    context.out << never_tried_text(rated) << by_rating_text(rated) << context.next("plan");
 }
 
 void run(const Context& context, const TopicsOptions& options) {

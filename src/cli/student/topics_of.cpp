@@ -356,7 +356,7 @@ void name_topics(const Context& context, const TopicsOfOptions& options) {
                            print_filled(context, papers.size(), rows, fared);
                            const TopicsFilled filled = filled_in(rows);
                            if (options.output.file.empty() && filled.proposed + filled.open == 0)
-                               context.out << "Next: inkturn topics\n";
+                               context.out << context.next("topics");
                            else if (options.output.file.empty())
                                context.out << "Next: run it again with -o topics.csv, or with --ask\n";
                            else

@@ -146,7 +146,7 @@ void print_ratings(const Context& context, const std::vector<RatedTopic>& topics
     context.out << ratings_table(topics) << '\n'
                 << text_line("The plan goes by a rating until " + counted_marks(RatedTopic::outweighing) +
                              " of the topic have been tried, unseen; then it goes by the marks.")
-                << changes_text(moved) << "Next: inkturn plan\n";
+                << changes_text(moved) << context.next("plan");
 }
 
 void rate(const Context& context, const TopicsRateOptions& options) {

@@ -76,7 +76,7 @@ void print(const Context& context, const Relearned& relearned, bool undo, bool a
                     : relearned.half ? ": half was relearned on "
                                      : " was relearned on ")
                 << day_text(relearned.day) << (!undo && !any ? ", as already recorded" : "") << ".\n"
-                << changes_text(moved) << "Next: inkturn plan\n";
+                << changes_text(moved) << context.next("plan");
 }
 
 void run(const Context& context, const TopicsRelearnedOptions& options) {

@@ -13,8 +13,8 @@ namespace {
 
 void print(const Context& context, const std::string& code, const Trend& trend) {
     if (trend.sittings.empty()) {
-        context.out << "No sittings on file for candidate " << visible(code)
-                    << ".\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
+        context.out << "No sittings on file for candidate " << visible(code) << ".\n"
+                    << context.next("log PAPER PART=MARKS... --rest full");
         return;
     }
     context.out << context.heading("Sittings of candidate " + visible(code)) << ", oldest first\n\n"
@@ -26,7 +26,7 @@ void print(const Context& context, const std::string& code, const Trend& trend) 
         context.out << "Retries, by turn:\n\n" << turns_table(trend.turns) << '\n';
     if (const std::string again = secured_again_line(trend.secured_again); !again.empty())
         context.out << again << '\n';
-    context.out << "Next: inkturn topics\n";
+    context.out << context.next("topics");
 }
 
 void run_trend(const Context& context) {

@@ -51,7 +51,7 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
         print_day(context, day, fixed_on(day, candidate.exams));
     context.out << '\n'
                 << goes_by_text(timetable.made) << checks_text(week) << changes_text(timetable.changes)
-                << "Next: inkturn today\n";
+                << context.next("today");
 }
 
 /// The day typed; else today, or the day on which the week that today is in starts, by the file of defaults.
