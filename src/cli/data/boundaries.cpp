@@ -164,10 +164,11 @@ std::vector<BoundarySet> sets_given(const Context& context, const BoundariesOpti
     return {set_of(options, std::move(grades))};
 }
 
+/// A set of an award has the award's, or is refused.
 void question_new_subjects(const Context& context, const Store& store, const std::vector<BoundarySet>& sets) {
     std::set<std::string> subjects;
     for (const BoundarySet& set : sets)
-        if (subjects.insert(set.subject).second)
+        if (set.award.empty() && subjects.insert(set.subject).second)
             question_new_subject(context, store, set.subject);
 }
 

@@ -315,7 +315,7 @@ void WideRows::refuse_marks_of_absent() {
         csv_.problems.add(second, 0,
                           "candidate " + csv_.candidates[sitting.candidate] + " has a second row for " +
                               iso(sitting.day) + ", first in " + table_.row_text(first) +
-                              ": one says absent, the other has marks: leave one out");
+                              ", once absent and once with marks: leave one out");
     }
 }
 
