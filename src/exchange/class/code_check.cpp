@@ -273,7 +273,10 @@ void doubt_other_classes(const Store& store, const std::string& name, ClassFile&
         if (other == plain || !(store.has_class(written) || differ_in_last_alone(other, plain)))
             continue;
         Problem at = place;
-        at.message = "the file says class " + written + " here, and --class says " + name;
+        at.message.append("the file says class ")
+            .append(written)
+            .append(" here, and --class says ")
+            .append(name);
         file.doubts.raise(DoubtKind::column, std::move(at));
     }
 }
