@@ -2,6 +2,7 @@
 #include "cli/class/doubts_listed.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/lesson/lesson.hpp"
+#include "cli/lesson/no_seat.hpp"
 #include "cli/lesson/wish_file.hpp"
 #include "cli/outlooks.hpp"
 #include "cli/output_file.hpp"
@@ -284,36 +285,6 @@ std::string key_text(const SeatsFrom& from) {
                      " of every 100 marks lost on each of the lesson's topics, which is assumed (--gain); in "
                      "brackets, the marks lost on them so far. What is won back rests on " +
                      marks_of_text(from.on_file.candidates) + "." + judgement);
-}
-
-std::string no_marks_text(bool wished, bool has_marks) {
-    if (!has_marks)
-        return wished ? "no marks on what they asked for: absent, or not marked"
-                      : "no marks: absent, or not marked";
-    return wished ? "no marks on a topic that they asked for" : "marks, but on no part with a topic";
-}
-
-/// `has_marks`: of anything that counts here.
-std::string reason_text(NoSeat why, bool wished, bool has_marks) {
-    switch (why) {
-    case NoSeat::never:
-        return "not to be seated (--not)";
-    case NoSeat::not_asked:
-        return "did not ask";
-    case NoSeat::no_marks:
-        return no_marks_text(wished, has_marks);
-    case NoSeat::full_marks:
-        return "full marks";
-    case NoSeat::firm:
-        return "hardly any marks likely to be lost again";
-    case NoSeat::other_dates:
-        return "can't come on these days";
-    case NoSeat::other_topics:
-        return "no lesson is on what they need";
-    case NoSeat::no_room:
-        return "no room";
-    }
-    return "";
 }
 
 /// Everybody without a seat, by reason: those who might have had one first.
