@@ -41,10 +41,11 @@ std::optional<std::string> like_one_of(const std::set<std::string>& subjects, co
 
 } // namespace
 
-std::set<std::string> subjects_on_file(const Store& store) {
+std::set<std::string> subjects_on_file(const Store& store, const std::string& but_of_paper) {
     std::set<std::string> subjects;
     for (const auto& paper : store.papers())
-        subjects.insert(paper->subject());
+        if (paper->id() != but_of_paper)
+            subjects.insert(paper->subject());
     for (const ExamOnFile& exam : store.exams())
         subjects.insert(exam.exam.subject);
     for (const BoundarySetOnFile& on_file : BoundarySets::all(store))
@@ -81,8 +82,9 @@ std::optional<std::string> subject_meant(const Store& store, const std::string& 
     return subjects.count(subject) > 0 ? std::nullopt : like_one_of(subjects, subject);
 }
 
-void question_new_subject(const Context& context, const Store& store, const std::string& subject) {
-    const std::set<std::string> subjects = subjects_on_file(store);
+void question_new_subject(const Context& context, const Store& store, const std::string& subject,
+                          const std::string& paper_amended) {
+    const std::set<std::string> subjects = subjects_on_file(store, paper_amended);
     if (subject.empty() || subjects.empty() || subjects.count(subject) > 0)
         return;
     const auto meant = like_one_of(subjects, subject);

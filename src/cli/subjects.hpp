@@ -8,8 +8,8 @@
 
 namespace inkturn {
 
-/// Of papers, exams, boundary sets and facts.
-std::set<std::string> subjects_on_file(const Store& store);
+/// Of papers (but for one, if it is named), exams, boundary sets and facts.
+std::set<std::string> subjects_on_file(const Store& store, const std::string& but_of_paper = "");
 
 /// For a --subject that narrows what is shown to people: throws Error if others are on file, and nothing has
 /// it. JSON is a list that may be empty.
@@ -23,6 +23,8 @@ std::optional<std::string> subject_meant(const Store& store, const std::string& 
 
 /// For a subject that is about to be put on file, and that nothing has yet: if it looks like one on file,
 /// asks on the terminal, and without one, or if it is just new, notes it. Throws Error if the answer is no.
-void question_new_subject(const Context& context, const Store& store, const std::string& subject);
+/// What a paper that is amended had so far doesn't count.
+void question_new_subject(const Context& context, const Store& store, const std::string& subject,
+                          const std::string& paper_amended = "");
 
 } // namespace inkturn

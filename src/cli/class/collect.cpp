@@ -316,8 +316,8 @@ void add_class_collect(Command& group) {
     command.closing("Example:\n  inkturn class collect /media/shared/tuesday --class tuesday\n"
                     "A member writes theirs with: inkturn candidate export K07 -o K07.json\n"
                     "Where the class sat the same paper, its own sitting counts in marks and reports.\n"
-                    "Each export is taken whole or not at all. Exams, boundaries, classes and extra\n"
-                    "time stay as they are here.");
+                    "Each export is taken whole or not at all. Exams, awards, boundaries, classes and\n"
+                    "extra time stay as they are here.");
     command.runs(options, run);
 }
 

@@ -4,8 +4,10 @@
 #include "cli/terminal.hpp"
 #include "exchange/class/code_check.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/text.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <ostream>
 #include <vector>
 
@@ -74,6 +76,20 @@ std::vector<std::string> settled_codes(const Context& context, const Store& stor
             code = settled_code(code, on_file, doubts);
     refuse_open_doubts(context, doubts);
     return codes;
+}
+
+void note_unknown(const Context& context, const Store& store, const std::vector<std::string>& codes) {
+    const std::vector<std::string> known = store.candidates();
+    for (const std::string& code : codes) {
+        if (std::find(known.begin(), known.end(), code) != known.end())
+            continue;
+        const auto nearest = nearest_name(code, known);
+        context.err << "inkturn: " << visible(code)
+                    << " was not on file: taken as a candidate without evidence"
+                    << (nearest ? "; if " + visible(*nearest) + " is meant, 'inkturn undo' takes it back"
+                                : "")
+                    << '\n';
+    }
 }
 
 void add_accept_option(Command& command, std::vector<std::string>& accepted) {

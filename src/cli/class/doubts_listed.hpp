@@ -24,6 +24,9 @@ std::vector<std::string> settled_codes(const Context& context, const Store& stor
                                        std::vector<std::string> codes,
                                        const std::vector<std::string>& accepted);
 
+/// Notes the codes that a change brings on file.
+void note_unknown(const Context& context, const Store& store, const std::vector<std::string>& codes);
+
 /// Adds the option --accept.
 void add_accept_option(Command& command, std::vector<std::string>& accepted);
 

@@ -69,15 +69,17 @@ std::vector<PaperInBook> papers_of(const Store& store, const ClassMarksOptions& 
     return papers;
 }
 
-/// The members of the class; without one, those who sat any of the papers.
+/// The members of the class; without one, those who sat any of the papers or were absent.
 std::vector<std::string> rows_of(const Store& store, const ClassMarksOptions& options,
                                  const std::vector<PaperInBook>& papers) {
     if (!options.of_class.empty())
         return store.members(options.of_class);
     std::set<std::string> codes;
-    for (const PaperInBook& paper : papers)
+    for (const PaperInBook& paper : papers) {
+        codes.insert(paper.absent.begin(), paper.absent.end());
         for (const SittingOfPaper& sitting : paper.sittings)
             codes.insert(sitting.candidate);
+    }
     return {codes.begin(), codes.end()};
 }
 

@@ -6,6 +6,7 @@
 #include "exchange/json/class.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
@@ -18,6 +19,11 @@ struct ClassTopicsOptions {
     bool plain = false;
     GainOption gain;
 };
+
+bool any_topic(const TopicsFound& found) {
+    return std::any_of(found.topics.begin(), found.topics.end(),
+                       [](const TopicDiagnosis& one) { return !one.topic.empty(); });
+}
 
 void print(const Context& context, const ClassTopicsOptions& options, const TopicsFound& found) {
     if (found.topics.empty()) {
@@ -32,7 +38,8 @@ void print(const Context& context, const ClassTopicsOptions& options, const Topi
                  {options.all, options.plain, true, "class topics" + of_class + " --all"});
     context.out << (options.plain ? "" : text_line("expected, a paper: on average over the candidates."))
                 << (options.of_class.empty() ? "" : text_line(counted_for_class(options.of_class)))
-                << "Next: inkturn lesson seats" << of_class << " --lessons 1 --places 8\n";
+                << (any_topic(found) ? "Next: inkturn lesson seats" + of_class + " --lessons 1 --places 8\n"
+                                     : "Next: inkturn topics of\n");
 }
 
 void run(const Context& context, const ClassTopicsOptions& options) {

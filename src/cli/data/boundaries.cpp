@@ -15,6 +15,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -163,11 +164,20 @@ std::vector<BoundarySet> sets_given(const Context& context, const BoundariesOpti
     return {set_of(options, std::move(grades))};
 }
 
+/// A set of an award has the award's, or is refused.
+void question_new_subjects(const Context& context, const Store& store, const std::vector<BoundarySet>& sets) {
+    std::set<std::string> subjects;
+    for (const BoundarySet& set : sets)
+        if (set.award.empty() && subjects.insert(set.subject).second)
+            question_new_subject(context, store, set.subject);
+}
+
 void add(const Context& context, const BoundariesOptions& options) {
     std::vector<BoundarySet> sets = sets_given(context, options);
     Store store = context.store_to_write();
-    Store::Change change(store);
     take_subjects_of_awards(store, sets);
+    question_new_subjects(context, store, sets);
+    Store::Change change(store);
     BoundarySets on_file(change);
     std::size_t added = 0;
     for (const BoundarySet& set : sets)
@@ -225,6 +235,7 @@ std::string keep(const Context& context, BoundarySet set) {
     Store store = context.store_to_write();
     std::vector<BoundarySet> sets{std::move(set)};
     take_subjects_of_awards(store, sets);
+    question_new_subjects(context, store, sets);
     set = std::move(sets.front());
     Store::Change change(store);
     const bool is_new = BoundarySets(change).add(set);

@@ -1,3 +1,4 @@
+#include "cli/class/doubts_listed.hpp"
 #include "cli/commands.hpp"
 #include "cli/compacted.hpp"
 #include "cli/context.hpp"
@@ -28,6 +29,7 @@ struct CandidateOptions {
     std::string code;
     std::string new_code;
     std::string extra_time;
+    std::vector<std::string> accepted;
     OutputOptions output;
     bool pictures = false;
     bool dry_run = false;
@@ -100,12 +102,15 @@ void export_one(const Context& context, const CandidateOptions& options) {
 
 /// Sittings on file keep theirs.
 void set(const Context& context, const CandidateOptions& options) {
-    const std::string code = context.candidate_code();
     std::optional<ExtraTime> extra;
     if (options.extra_time != "none")
         extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent,
                                              "--extra-time, where none clears it,"));
     Store store = context.store_to_write();
+    const std::string code =
+        settled_codes(context, store, {context.candidate_code()}, options.accepted).front();
+    if (!context.candidate.empty())
+        note_unknown(context, store, {code});
     Store::Change change(store);
     keep_times_by_default(context, change, code);
     change.set_extra_time(code, extra);
@@ -248,6 +253,7 @@ void add_candidate(Command& line) {
         .option("--extra-time", options->extra_time, "P|none",
                 "In percent of the allowance, 0 to 100; none: not stated")
         .required();
+    add_accept_option(set_one, options->accepted);
     set_one.closing("Sittings to come take it, unless one states its own. Only the centre and the\n"
                     "awarding body can grant extra time.\n"
                     "Example:\n  inkturn candidate set --candidate K07 --extra-time 25");

@@ -3,6 +3,7 @@
 #include "cli/data/paper.hpp"
 #include "cli/data/topics_amended.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/subjects.hpp"
 #include "cli/topic_spelling.hpp"
 
 #include "exchange/json/paper.hpp"
@@ -142,6 +143,7 @@ void amend(const Context& context, const PaperAmendOptions& options) {
         throw UsageError("say what to change: --title, --subject, --component, --minutes, --keep-unseen or a "
                          "PART:topic=TOPIC");
     Store store = context.store_to_write();
+    question_new_subject(context, store, options.subject, options.id);
     Store::Change change(store);
     keep_days_passed(change, context.candidate_code(), context.date_today());
     const auto was = Context::paper_on_file(store, options.id);

@@ -42,21 +42,6 @@ Moment time_asked(const Context& context, const PlacesOptions& options) {
     return at;
 }
 
-/// Ones that a lesson's change may bring on file.
-void note_unknown(const Context& context, const Store& store, const std::vector<std::string>& codes) {
-    const std::vector<std::string> known = store.candidates();
-    for (const std::string& code : codes) {
-        if (std::find(known.begin(), known.end(), code) != known.end())
-            continue;
-        const auto nearest = nearest_name(code, known);
-        context.err << "inkturn: " << visible(code)
-                    << " was not on file: taken as a candidate without evidence"
-                    << (nearest ? "; if " + visible(*nearest) + " is meant, 'inkturn undo' takes it back"
-                                : "")
-                    << '\n';
-    }
-}
-
 /// The wishes of a file, those that this lesson can meet: its topics, its day.
 std::vector<PlaceAsked> asked_in_file(const Context& context, const Store& store,
                                       const PlacesOptions& options, const Lesson& lesson, Moment now,

@@ -2,6 +2,7 @@
 #include "cli/class/doubts_listed.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/lesson/lesson.hpp"
+#include "cli/lesson/no_seat.hpp"
 #include "cli/lesson/wish_file.hpp"
 #include "cli/outlooks.hpp"
 #include "cli/output_file.hpp"
@@ -84,6 +85,7 @@ SeatMeasure measure_of(const SeatsOptions& options) {
 struct LostOnFile {
     LostMarks lost;
     std::size_t candidates;
+    std::set<std::string> with_marks; ///< codes of those who have any that count, whatever their topics
 };
 
 LostOnFile lost_on_file(const Context& context, const Store& store, const SeatsOptions& options,
@@ -91,14 +93,17 @@ LostOnFile lost_on_file(const Context& context, const Store& store, const SeatsO
     const Outlooks outlooks(context, store, codes, options.of_class);
     std::vector<CandidateLosses> losses;
     std::size_t candidates = 0;
+    std::set<std::string> with_marks;
     ProgressLine progress(context.err, "inkturn: weighing topics", std::nullopt, context.quiet);
     for (const std::string& code : codes) {
         progress.show_piece("candidate", losses.size() + 1, codes.size());
         const TopicsFound found = outlooks.topics_of({code}, options.subject, gain);
         losses.push_back({code, losses_by_topic(found.topics)});
+        if (!found.topics.empty())
+            with_marks.insert(code);
         candidates = std::max(candidates, found.candidates);
     }
-    return {lost_marks(losses), candidates};
+    return {lost_marks(losses), candidates, std::move(with_marks)};
 }
 
 /// All that seats are planned from.
@@ -268,7 +273,7 @@ void print_nothing(const Context& context, const LostMarks& lost) {
                        "topics in the next paper.\n";
     else
         context.out << "There's nothing to win back: none of the marks that count here were lost on a\n"
-                       "topic. A paper's topics come from a column of its CSV file.\n";
+                       "topic. Where parts have none yet, inkturn topics of PAPER gives them theirs.\n";
 }
 
 std::string key_text(const SeatsFrom& from) {
@@ -282,39 +287,20 @@ std::string key_text(const SeatsFrom& from) {
                      marks_of_text(from.on_file.candidates) + "." + judgement);
 }
 
-std::string reason_text(NoSeat why, bool wished) {
-    switch (why) {
-    case NoSeat::never:
-        return "not to be seated (--not)";
-    case NoSeat::not_asked:
-        return "did not ask";
-    case NoSeat::no_marks:
-        return wished ? "no marks on what they asked for: absent, or not marked"
-                      : "no marks: absent, or not marked";
-    case NoSeat::full_marks:
-        return "full marks";
-    case NoSeat::firm:
-        return "hardly any marks likely to be lost again";
-    case NoSeat::other_dates:
-        return "can't come on these days";
-    case NoSeat::other_topics:
-        return "no lesson is on what they need";
-    case NoSeat::no_room:
-        return "no room";
-    }
-    return "";
-}
-
 /// Everybody without a seat, by reason: those who might have had one first.
 void print_without_seat(const Context& context, const SeatPlan& plan, const SeatsFrom& from) {
-    std::map<NoSeat, std::vector<std::string>, std::greater<>> by_reason;
-    for (const WithoutSeat& one : without_seat(plan, from.basis()))
-        by_reason[one.why].push_back(visible(one.candidate));
+    std::map<std::pair<NoSeat, bool>, std::vector<std::string>, std::greater<>> by_reason;
+    for (const WithoutSeat& one : without_seat(plan, from.basis())) {
+        const bool has_marks =
+            one.why != NoSeat::no_marks || from.on_file.with_marks.count(one.candidate) > 0;
+        by_reason[{one.why, has_marks}].push_back(visible(one.candidate));
+    }
     if (!by_reason.empty())
         context.out << "\nNo seat:\n";
-    for (const auto& [why, codes] : by_reason)
+    for (const auto& [reason, codes] : by_reason)
         context.out << "  "
-                    << wrapped(reason_text(why, from.wishes.has_value()) + ": " + joined(codes, ", "),
+                    << wrapped(reason_text(reason.first, from.wishes.has_value(), reason.second) + ": " +
+                                   joined(codes, ", "),
                                text_width() - 2, 4)
                     << '\n';
 }

@@ -75,15 +75,35 @@ std::optional<int> stated_maximum(std::string_view plain) {
                         : std::nullopt;
 }
 
-bool says_absent(std::string_view remark) {
+namespace {
+
+bool has_whole(std::string_view text, std::string_view word) {
+    const auto is_end = [&](std::size_t at) { return at >= text.size() || !is_letter(text[at]); };
+    for (std::size_t at = text.find(word); at != std::string_view::npos; at = text.find(word, at + 1))
+        if ((at == 0 || is_end(at - 1)) && is_end(at + word.size()))
+            return true;
+    return false;
+}
+
+template <typename Known>
+bool has_any_of(const Known& known, std::string_view remark) {
     const std::string words = lower_case(std::string(remark));
+    return std::any_of(known.begin(), known.end(),
+                       [&](std::string_view word) { return has_whole(words, word); });
+}
+
+} // namespace
+
+bool says_absent(std::string_view remark) {
     constexpr std::array<std::string_view, 3> known{"absent", "absence", "abs"};
-    return std::any_of(known.begin(), known.end(), [&](std::string_view word) {
-        const std::size_t at = words.find(word);
-        const std::size_t end = at == std::string::npos ? 0 : at + word.size();
-        const bool starts = at == 0 || (at != std::string::npos && !is_letter(words[at - 1]));
-        return at != std::string::npos && starts && (end == words.size() || !is_letter(words[end]));
-    });
+    return has_any_of(known, remark);
+}
+
+bool may_say_absent(std::string_view remark) {
+    constexpr std::array<std::string_view, 14> known{
+        "ill",         "illness",    "sick",    "sickness", "unwell", "medical", "hospital",
+        "did not sit", "didn't sit", "not sat", "trip",     "away",   "no show", "not present"};
+    return says_absent(remark) || has_any_of(known, remark);
 }
 
 bool is_fraction(std::string_view plain) {

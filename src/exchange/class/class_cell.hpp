@@ -26,6 +26,9 @@ std::optional<int> stated_maximum(std::string_view plain);
 /// Whether a remark, as it is written, says in a word of its own that the candidate was absent.
 bool says_absent(std::string_view remark);
 
+/// Whether a remark gives a reason why the candidate may have been absent: ill, on a trip.
+bool may_say_absent(std::string_view remark);
+
 /// Whether a plain cell is a number that is not whole, such as 2,5.
 bool is_fraction(std::string_view plain);
 

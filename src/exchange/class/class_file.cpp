@@ -37,6 +37,8 @@ ClassFile read_class(Rows& rows, const ClassFileOptions& options, const PaperSou
         file.reading.rows_above = table.rows_above();
         if (table.find("part") || table.find("in_time")) {
             name_candidates(table);
+            if (const auto codes = table.find("candidate"))
+                file.reading.codes_headed_as_names = is_heading_of_names(table.written_name(*codes));
             read_long_class(table, options, papers, file);
         } else {
             read_wide_class(table, options, papers, file);

@@ -43,6 +43,7 @@ struct AbsenceInFile {
     std::size_t candidate;  ///< position in ClassFile::candidates
     std::size_t paper;      ///< position in ClassFile::papers
     std::optional<Day> day; ///< nothing: the row has none
+    std::size_t line;       ///< of its first row
 };
 
 /// What a reader should be told about how a file was understood.
@@ -51,6 +52,8 @@ struct ClassFileReading {
     std::vector<std::string> columns_ignored; ///< their headings
     std::vector<std::string> rows_left_out;   ///< what stands in place of their candidate
     std::vector<AbsenceInFile> absent;        ///< as their rows come
+    std::map<std::string, Problem> classes;   ///< named in a column of them, and the first place
+    bool codes_headed_as_names = false;
 };
 
 /// What a file says of a candidate's extra time.

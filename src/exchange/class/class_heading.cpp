@@ -73,11 +73,14 @@ constexpr std::array<std::string_view, 5> marks_words{"marks", "mark", "score", 
 constexpr std::array<std::string_view, 9> max_words{"max",       "maximum",         "max mark",
                                                     "max marks", "maximum mark",    "maximum marks",
                                                     "out of",    "marks available", "available"};
-constexpr std::array<std::string_view, 25> no_candidate_words{
-    "mean",   "average", "averages", "avg",       "median",        "mode",        "highest",
-    "lowest", "min",     "minimum",  "total",     "totals",        "grand total", "sum",
-    "notes",  "note",    "range",    "count",     "class average", "class mean",  "standard deviation",
-    "sd",     "st dev",  "facility", "percentage"};
+/// Of rows that are no candidate's, each the whole text.
+constexpr std::array<std::string_view, 23> no_candidate_words{
+    "avg",         "mode",     "highest",    "lowest", "min",   "minimum", "total",    "totals",
+    "grand total", "sum",      "notes",      "note",   "range", "count",   "sd",       "std dev",
+    "st dev",      "facility", "percentage", "mark",   "marks", "absent",  "absentees"};
+/// The same alone and among other words, such as `National average`, `No. of entries`.
+constexpr std::array<std::string_view, 9> no_candidate_among{
+    "%", "mean", "average", "averages", "median", "deviation", "target", "predicted", "entries"};
 
 /// In lower case, each run of blanks and of signs that only part words as one space.
 std::string plain_words(std::string_view text) {
@@ -249,6 +252,11 @@ bool is_heading_of_codes(std::string_view written) {
     return is_among(code_words, plain_words(trimmed(written)));
 }
 
+bool is_heading_of_names(std::string_view written) {
+    const std::string words = plain_words(trimmed(written));
+    return is_among(person_words, words) && words.find("name") != std::string::npos;
+}
+
 bool is_class_header(const std::vector<std::string_view>& cells) {
     std::size_t filled = 0;
     bool has_candidates = false;
@@ -294,7 +302,12 @@ bool names_who_marked(std::string_view text) {
 }
 
 bool names_no_candidate(std::string_view text) {
-    return text.size() <= 30 && is_among(no_candidate_words, plain_words(trimmed(text)));
+    const std::string words = plain_words(trimmed(text));
+    const auto list = split_words(words);
+    return text.size() <= 30 && (is_among(no_candidate_words, words) ||
+                                 std::any_of(list.begin(), list.end(), [](std::string_view word) {
+                                     return is_among(no_candidate_among, word);
+                                 }));
 }
 
 } // namespace inkturn

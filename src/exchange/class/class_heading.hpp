@@ -38,6 +38,9 @@ ColumnHeading read_heading(std::string_view written);
 /// Whether a column of this heading holds codes of candidates rather than names.
 bool is_heading_of_codes(std::string_view written);
 
+/// Whether a column of this heading holds names.
+bool is_heading_of_names(std::string_view written);
+
 /// Whether these cells can be the header of a class's file: one names the candidates, and there is another.
 bool is_class_header(const std::vector<std::string_view>& cells);
 

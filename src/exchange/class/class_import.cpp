@@ -377,6 +377,8 @@ ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOpt
     doubt_new_papers(store, csv);
     doubt_absences(store, csv);
     if (options.of_class)
+        doubt_other_classes(store, *options.of_class, csv);
+    if (options.of_class)
         doubt_new_class(store, *options.of_class, csv.doubts);
     import.understood = understood(csv, candidates_new);
     import.doubts = std::move(csv.doubts);

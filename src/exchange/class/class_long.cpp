@@ -428,8 +428,8 @@ void LongRows::drop_absent() {
         if (absent_.count(i) == 0)
             there.push_back(std::move(csv_.sittings[i]));
         else
-            csv_.reading.absent.push_back(
-                {csv_.sittings[i].candidate, csv_.sittings[i].paper, csv_.sittings[i].day});
+            csv_.reading.absent.push_back({csv_.sittings[i].candidate, csv_.sittings[i].paper,
+                                           csv_.sittings[i].day, csv_.sittings[i].line});
     csv_.absent += absent_.size();
     csv_.sittings = std::move(there);
 }

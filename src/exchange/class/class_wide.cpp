@@ -1,11 +1,14 @@
 #include "exchange/class/class_heading.hpp"
 #include "exchange/class/wide_paper.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/base/text.hpp"
 
 #include <algorithm>
+#include <map>
+#include <tuple>
 #include <utility>
 
 namespace inkturn {
@@ -29,11 +32,13 @@ class WideRows {
     bool is_left_out(const std::string& name);
     void check_unknown_columns();
 
+    void take_class_named();
     void read_candidate();
     void read_absence(WidePaper& paper, std::size_t position, std::size_t candidate);
     void read_sitting(WidePaper& paper, std::size_t position, std::size_t candidate);
     std::optional<Day> read_day(const WidePaper& paper);
 
+    void refuse_marks_of_absent();
     void doubt_total_among_parts(std::size_t position);
     std::vector<std::string> column_names() const;
 
@@ -70,6 +75,7 @@ void WideRows::read() {
         csv_.papers.push_back({papers_[i].paper(), papers_[i].columns().on_file != nullptr});
         doubt_total_among_parts(i);
     }
+    refuse_marks_of_absent();
     for (const WideColumn& column : layout_.ignored)
         csv_.reading.columns_ignored.push_back(column.heading);
     roll_.faults().report(column_names(), csv_.problems);
@@ -205,8 +211,16 @@ void WideRows::check_unknown_columns() {
         paper.report_strangers();
 }
 
+void WideRows::take_class_named() {
+    for (const WideColumn& column : layout_.ignored)
+        if (lower_case(column.heading) == "class")
+            if (std::string name(trimmed(table_.cell(column.column))); !name.empty())
+                csv_.reading.classes.try_emplace(std::move(name), table_.problem_in(column.column, {}));
+}
+
 void WideRows::read_candidate() {
     ++csv_.rows;
+    take_class_named();
     if (layout_.extra_time && !papers_.empty())
         roll_.extra_time(*layout_.extra_time, roll_.candidate(layout_.candidate));
     for (std::size_t position = 0; position < papers_.size(); ++position) {
@@ -232,12 +246,15 @@ RowOf WideRows::row_with_remarks(const WidePaper& paper, std::size_t candidate) 
     const RowOf row = paper.row_of();
     if (row == RowOf::absence || layout_.ignored.empty() || !paper.has_no_mark())
         return row;
+    const bool is_blank = row == RowOf::nothing_tried;
     const auto remark =
-        std::find_if(layout_.ignored.begin(), layout_.ignored.end(),
-                     [&](const WideColumn& column) { return says_absent(table_.cell(column.column)); });
+        std::find_if(layout_.ignored.begin(), layout_.ignored.end(), [&](const WideColumn& column) {
+            const std::string_view text = table_.cell(column.column);
+            return is_blank ? says_absent(text) : may_say_absent(text);
+        });
     if (remark == layout_.ignored.end())
         return row;
-    if (row == RowOf::nothing_tried)
+    if (is_blank)
         return RowOf::absence;
     csv_.doubts.raise(
         DoubtKind::absent_remark,
@@ -252,7 +269,8 @@ void WideRows::read_absence(WidePaper& paper, std::size_t position, std::size_t 
     ++csv_.absent;
     const auto date = paper.columns().date ? paper.columns().date : layout_.date;
     const bool has_date = date && !trimmed(table_.cell(*date)).empty();
-    csv_.reading.absent.push_back({candidate, position, has_date ? roll_.day(*date) : options_.date});
+    csv_.reading.absent.push_back(
+        {candidate, position, has_date ? roll_.day(*date) : options_.date, table_.line()});
     if (!paper.columns().parts.empty())
         paper.check_absence();
 }
@@ -280,6 +298,25 @@ void WideRows::read_sitting(WidePaper& paper, std::size_t position, std::size_t 
                                              table_.row_text(sitting.line) + ": leave one out");
     if (marks)
         sitting.parts = *std::move(marks);
+}
+
+/// Nobody sits a paper on a day on which they are absent from it.
+void WideRows::refuse_marks_of_absent() {
+    std::map<std::tuple<std::size_t, std::size_t, std::optional<Day>>, std::size_t> lines;
+    for (const AbsenceInFile& absence : csv_.reading.absent)
+        lines.emplace(std::tuple(absence.candidate, absence.paper, absence.day), absence.line);
+    for (const ClassSitting& sitting : csv_.sittings) {
+        auto absent = lines.find({sitting.candidate, sitting.paper, sitting.day});
+        if (absent == lines.end())
+            absent = lines.find({sitting.candidate, sitting.paper, std::nullopt});
+        if (absent == lines.end())
+            continue;
+        const auto [first, second] = std::minmax(absent->second, sitting.line);
+        csv_.problems.add(second, 0,
+                          "candidate " + csv_.candidates[sitting.candidate] + " has a second row for " +
+                              iso(sitting.day) + ", first in " + table_.row_text(first) +
+                              ", once absent and once with marks: leave one out");
+    }
 }
 
 /// Doubts a part that looks like the total of those before it, and leaves it out.

@@ -107,9 +107,15 @@ class CodeCheck {
             in_file_.add(code);
     }
 
+    /// Also a code without a digit in a column that says it holds names.
+    bool may_be_name(const std::string& code) const {
+        return code.find_first_of(" ,@") != std::string::npos ||
+               (file_.reading.codes_headed_as_names && std::none_of(code.begin(), code.end(), is_digit));
+    }
+
     void check_new(std::size_t i) {
         const std::string code = file_.candidates[i];
-        if (code.find_first_of(" ,") != std::string::npos && names_++ == 0)
+        if (may_be_name(code) && names_++ == 0)
             first_name_ = i;
         if (is_scientific(code))
             doubt(DoubtKind::scientific_code, i,
@@ -258,6 +264,21 @@ void doubt_new_class(const Store& store, const std::string& name, FileDoubts& do
         doubts.raise(
             DoubtKind::new_class,
             {0, 0, "class '" + name + "' is not on file, but '" + *nearest + "' is: is that meant?"});
+}
+
+void doubt_other_classes(const Store& store, const std::string& name, ClassFile& file) {
+    const std::string plain = lower_case(name);
+    for (const auto& [written, place] : file.reading.classes) {
+        const std::string other = lower_case(written);
+        if (other == plain || !(store.has_class(written) || differ_in_last_alone(other, plain)))
+            continue;
+        Problem at = place;
+        at.message.append("the file says class ")
+            .append(written)
+            .append(" here, and --class says ")
+            .append(name);
+        file.doubts.raise(DoubtKind::column, std::move(at));
+    }
 }
 
 void doubt_new_papers(const Store& store, ClassFile& file) {

@@ -33,4 +33,7 @@ void doubt_new_papers(const Store& store, ClassFile& file);
 /// Doubts a class that is to be made where one on file has almost its name.
 void doubt_new_class(const Store& store, const std::string& name, FileDoubts& doubts);
 
+/// Doubts a column that puts candidates into another class: one on file, or one named like this one.
+void doubt_other_classes(const Store& store, const std::string& name, ClassFile& file);
+
 } // namespace inkturn

@@ -119,6 +119,7 @@ bool WideHeader::choose_candidates() {
     if (chosen == columns_.end())
         return false;
     layout_.candidate = chosen->column.column;
+    file_.reading.codes_headed_as_names = is_heading_of_names(chosen->column.heading);
     for (Headed& headed : columns_) {
         const bool is_chosen = headed.column.column == layout_.candidate;
         if (is_chosen)

@@ -141,6 +141,7 @@ Document of_member(Document document) {
     member.candidate.extra_time.reset();
     member.sitting_classes.clear();
     document.exams.clear();
+    document.awards.clear();
     document.boundaries.clear();
     document.classes.clear();
     keep_what_was_met(document);

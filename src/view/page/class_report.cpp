@@ -219,13 +219,20 @@ std::string topic_title(const Paper& paper, const std::optional<Findings>& found
     return "";
 }
 
+std::string no_topics(const ClassReport& report) {
+    const std::string& subject = report.side.paper->subject();
+    const std::string of_paper = " of a paper" + (subject.empty() ? "" : " in the subject " + subject);
+    if (report.side.sittings.empty())
+        return "Nothing yet: nobody has sat a part with a topic" + of_paper + ".";
+    return "Nothing yet: no part that was sat" + of_paper + " has a topic. 'inkturn topics of " +
+           report.side.paper->id() + "' gives parts their topics.";
+}
+
 ReportSection topics(const ClassReport& report, const std::optional<Findings>& found) {
     const std::string& subject = report.side.paper->subject();
     const std::string papers = "from all papers" + (subject.empty() ? "" : " in the subject " + subject);
     if (report.topics.shown.empty())
-        return {"topics", "Topics",
-                paragraph("Nothing yet: nobody has sat any part of a paper" +
-                          (subject.empty() ? "." : " in the subject " + subject + "."))};
+        return {"topics", "Topics", paragraph(no_topics(report))};
     return {"topics", topic_title(*report.side.paper, found, report.topics.shown.front().share.topic),
             paragraph("On average over the candidates, " + papers + ".") + topic_figures(report.topics)};
 }

@@ -215,7 +215,7 @@ std::string topics_opening(const std::vector<TopicDiagnosis>& topics, bool of_cl
         return topic.advice && topic.advice->what != Advice::firm;
     });
     if (topics.empty() || !topics.front().outlook)
-        return text_line("No part that was sat has a topic yet: inkturn topics of gives parts their topics.");
+        return text_line("No part that was sat has a topic yet. 'inkturn topics of PAPER' gives topics.");
     if (first == topics.end())
         return text_line("Every topic seen so far is firm, or probably so: keep sitting papers.");
     const std::string subject = in_several_subjects(topics) ? first->subject : "";

@@ -60,11 +60,12 @@ TEST_CASE("other headings are known for what they are") {
     CHECK(read_heading("PURE-1: 2a").label == "2a");
 }
 
-TEST_CASE("rows that are no candidates' are known by their first word") {
+TEST_CASE("rows that are no candidates' are known by their words") {
     for (const char* text : {"max", "MAXIMUM", "Out of:", " max "})
         CHECK(names_maxima(text));
     CHECK_FALSE(names_maxima("Maxine"));
-    for (const char* text : {"Mean", "average:", "Highest", "Totals", "notes"})
+    for (const char* text : {"Mean", "average:", "Highest", "Totals", "notes", "No. of entries", "%"})
         CHECK(names_no_candidate(text));
     CHECK_FALSE(names_no_candidate("K07"));
+    CHECK_FALSE(names_no_candidate("Meanwhile"));
 }

@@ -145,7 +145,7 @@ TEST_CASE("a class's report says what isn't there yet") {
     const std::string html = to_html(report_on({}));
     CHECK(holds(html, "<h1>Report on pure-1</h1>"));
     CHECK(holds(html, "Nothing yet: nobody has sat the paper."));
-    CHECK(holds(html, "Nothing yet: nobody has sat any part of a paper in the subject pure."));
+    CHECK(holds(html, "Nothing yet: nobody has sat a part with a topic of a paper in the subject pure."));
     CHECK_FALSE(holds(html, "<svg"));
     CHECK_FALSE(holds(html, "<table"));
 }

@@ -164,8 +164,7 @@ TEST_CASE("where only little was seen the opening says probably, and names the s
 
 TEST_CASE("without a topic on file the opening says where topics come from") {
     CHECK(topics_opening(diagnosed({{"", "0"}}), false, {}) ==
-          "No part that was sat has a topic yet: inkturn topics of gives parts their\n"
-          "  topics.\n");
+          "No part that was sat has a topic yet. 'inkturn topics of PAPER' gives topics.\n");
     CHECK(topics_opening({}, false, {}) == topics_opening(diagnosed({{"", "0"}}), false, {}));
 }
 
