@@ -6,6 +6,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/long_ago.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/clock/allowance.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/text/text.hpp"
 
@@ -114,22 +115,29 @@ Day Context::date_passed(const std::string& text) const {
 Day Context::date_done(const std::string& text) const {
     const Day day = date_passed(text);
     if (is_long_ago(day, date_today()))
-        question(long_ago_text(day));
+        question(long_ago_text(day), "Is that the day?", "type the date again");
     return day;
 }
 
 Day Context::date_of_exam(const std::string& text) const {
     const Day day = date_of(text);
     if (is_far_off(day, date_today()))
-        question(far_off_text(day) + ", further than plans look");
+        question(far_off_text(day) + ", further than plans look", "Is that the day?", "type the date again");
     return day;
 }
 
-void Context::question(const std::string& doubt) const {
+void Context::question_duration(const Paper& paper) const {
+    if (paper.duration() && !is_usual_time(*paper.duration(), paper.marks()))
+        question(paper.id() + " has " + length_text(*paper.duration()) + " for " +
+                     counted_marks(paper.marks()) + ", and papers have half a minute to three minutes a mark",
+                 "Is that its time?", "type the --minutes again");
+}
+
+void Context::question(const std::string& doubt, const std::string& ask, const std::string& again) const {
     if (json || !stdin_is_terminal() || !stderr_is_terminal())
         err << "inkturn: note: " << doubt << "; if it is wrong, 'inkturn undo' takes it back\n";
-    else if (!confirmed(doubt + ". Is that the day?"))
-        throw Error("nothing was stored: type the date again");
+    else if (!confirmed(doubt + ". " + ask))
+        throw Error("nothing was stored: " + again);
 }
 
 std::shared_ptr<const Paper> Context::paper_on_file(const Store& on_file, const std::string& id,

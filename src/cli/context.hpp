@@ -57,6 +57,8 @@ struct Context {
     /// The same for what is recorded as done that day: one that is_long_ago() is asked about on a terminal,
     /// and noted elsewhere. Throws Error if it was a slip.
     Day date_done(const std::string& text) const;
+    /// Questions a stated duration likewise that is far from what papers of so many marks have.
+    void question_duration(const Paper& paper) const;
 
     Store store_to_read() const;
     Store store_to_write() const;
@@ -105,8 +107,8 @@ struct Context {
 
   private:
     Occasion occasion() const;
-    /// Asks about a date on a terminal, and notes the doubt elsewhere.
-    void question(const std::string& doubt) const;
+    /// Asks about it on a terminal, and notes the doubt elsewhere. Throws Error if it was a slip.
+    void question(const std::string& doubt, const std::string& ask, const std::string& again) const;
 };
 
 /// For the end of a message about a name that is not on file: `; did you mean pure-a?`, or what to do

@@ -5,6 +5,7 @@
 #include "printed/sums.hpp"
 
 #include "inkturn/base/ascii.hpp"
+#include "inkturn/clock/allowance.hpp"
 #include "inkturn/paper/paper.hpp"
 
 #include <algorithm>
@@ -172,11 +173,8 @@ int marks_that_count(const PrintedPaper& paper) {
 
 /// A minute a mark is usual; what is far from it may be misread.
 void doubt_duration(PrintedPaper& paper) {
-    constexpr Seconds shortest{30}; // for a mark
-    constexpr Seconds longest{180}; // likewise
     const int marks = paper.total ? paper.total->count() : marks_that_count(paper);
-    if (paper.duration && marks > 0 &&
-        (*paper.duration < marks * shortest || *paper.duration > marks * longest))
+    if (paper.duration && marks > 0 && !is_usual_time(*paper.duration, Marks(marks)))
         paper.doubts.push_back({std::nullopt,
                                 "the duration is read as " + length_text(*paper.duration) + " for " +
                                     marks_text(marks) +

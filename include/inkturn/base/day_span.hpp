@@ -18,4 +18,7 @@ struct DaySpan {
 /// the span is longer than 1,500 days.
 DaySpan parse_day_span(std::string_view text, Day today);
 
+/// The same for days to come. Throws Error where all of them are past, with the year that was likely meant.
+DaySpan parse_span_ahead(std::string_view text, Day today);
+
 } // namespace inkturn

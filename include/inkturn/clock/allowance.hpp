@@ -10,6 +10,9 @@ namespace inkturn {
 /// The working time that one mark buys where the paper states no duration: 1.2 minutes. Common practice.
 constexpr Seconds time_per_mark{72};
 
+/// Papers have half a minute to three minutes a mark: a time that is far from it is likely a slip.
+bool is_usual_time(Seconds time, Marks marks);
+
 /// Extra time as a percentage of the allowance, 0 to 100. Who gets it is for the awarding body and the centre
 /// to decide.
 class ExtraTime {

@@ -55,6 +55,7 @@ struct TodaysWork {
     Day day;
     Seconds available{0};
     Seconds planned{0}; ///< by the retries and what is planned
+    Seconds done{0};    ///< worked today already
     std::vector<Retry> retries;
     std::vector<PlannedWork> other_work; ///< for today and not done yet; papers, topics, facts
     std::vector<LessonPlace> lessons{};  ///< today

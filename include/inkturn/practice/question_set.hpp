@@ -24,6 +24,7 @@ struct SetFrom {
     std::set<std::string> kept_unseen{};           ///< ids of papers
     std::set<QuestionName> met{};                  ///< sat, retried or on the desk
     std::set<QuestionName> printed{};              ///< in sets that the same readers were given before
+    std::set<std::string> kept{};                  ///< ids of papers that the plan keeps to be sat unseen
     std::set<QuestionName> waiting{};              ///< as retries of who makes it: they come round anyway
 };
 
@@ -40,6 +41,7 @@ struct SetStock {
     std::size_t printed = 0;
     std::size_t waiting = 0;
     std::size_t kept_unseen = 0; ///< in a paper that is kept unseen, or with a copy in one
+    std::size_t kept = 0;        ///< likewise in one that the plan keeps to be sat
 };
 
 /// The questions that the candidate sat, retried or has on the desk.

@@ -139,6 +139,7 @@ void add(const Context& context, const PaperOptions& options) {
     question_new_subject(context, store, typed.subject());
     const Paper paper = with_listed_topics(context, store, typed);
     check_component_on_file(store, paper);
+    context.question_duration(paper);
     Store::Change change(store);
     change.add_paper(paper);
     QuestionBank(change).set_added(paper.id(), context.date_today());

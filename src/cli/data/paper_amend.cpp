@@ -150,6 +150,8 @@ void amend(const Context& context, const PaperAmendOptions& options) {
     const Paper is = with_listed_topics(context, store, amended(*was, amendment), was.get());
     if (amendment.component)
         check_component_on_file(store, is);
+    if (!options.minutes.empty())
+        context.question_duration(is);
     const PaperAmended done = PapersOnFile(change).amend(is);
     const std::string kept = keep_unseen(change, is.id(), keep);
     const std::vector<PlanChange> moved = moved_days(context, change);

@@ -290,7 +290,7 @@ void set_weekdays(const Context& context, const DaysOptions& options) {
 }
 
 void give_no_time(StatedTimes& times, const std::string& entry, Day today) {
-    const DaySpan span = parse_day_span(entry, today);
+    const DaySpan span = parse_span_ahead(entry, today);
     for (Day day = span.first; day <= span.last; day += Days{1})
         times.dates[day] = Seconds(0);
 }
@@ -299,7 +299,7 @@ void set_dates(const Context& context, const DaysOptions& options) {
     std::set<Day> named;
     change_each_entry(context, options, [&](StatedTimes& times, const std::string& entry, Day today) {
         const auto [span_text, available] = parse_day_minutes(entry);
-        const DaySpan span = parse_day_span(span_text, today);
+        const DaySpan span = parse_span_ahead(span_text, today);
         for (Day day = span.first; day <= span.last; day += Days{1}) {
             if (!named.insert(day).second)
                 throw Error(iso(day) + " appears twice: give each date once");

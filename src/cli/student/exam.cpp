@@ -10,6 +10,7 @@
 #include "inkturn/store/change.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
 
 #include <algorithm>
 #include <iostream>
@@ -42,15 +43,21 @@ std::string stand_in_lines(const std::vector<ExamOnFile>& exams) {
     return lines;
 }
 
-/// Those whose retries the exam may move, where it is for a class: before that the days passed are kept.
-std::vector<std::string> candidates_of(const Context& context, const Store& store,
-                                       const std::string& of_class) {
-    return of_class.empty() ? std::vector<std::string>{context.candidate_code()} : store.members(of_class);
+/// Before it changes: keeps the days passed of those whose retries it may move. Of one for everybody returns
+/// what that changed of the reader's own.
+std::vector<PlanChange> keep_days_before(Store::Change& change, const Context& context,
+                                         const std::string& of_class) {
+    const Day today = context.date_today();
+    if (of_class.empty())
+        return keep_days_passed(change, context.candidate_code(), today);
+    keep_days_passed(change, change.store().members(of_class), today);
+    return {};
 }
 
-void print(const Context& context, const std::vector<ExamOnFile>& exams) {
+void print(const Context& context, const std::vector<ExamOnFile>& exams,
+           const std::vector<PlanChange>& moved) {
     if (exams.empty()) {
-        context.out << "No exams on file. Next: inkturn exam add TITLE --on D\n";
+        context.out << changes_text(moved) << "No exams on file. Next: inkturn exam add TITLE --on D\n";
         return;
     }
     const bool any_mock =
@@ -71,11 +78,11 @@ void print(const Context& context, const std::vector<ExamOnFile>& exams) {
         row.push_back(exam.title);
         table.add_row(std::move(row));
     }
-    context.out << table << '\n' << stand_in_lines(exams) << context.next("plan");
+    context.out << table << '\n' << stand_in_lines(exams) << changes_text(moved) << context.next("plan");
 }
 
-void show_exams(const Context& context, const Store& store) {
-    context.answer([&] { return json_of(store.exams()); }, [&] { print(context, store.exams()); });
+void show_exams(const Context& context, const Store& store, const std::vector<PlanChange>& moved = {}) {
+    context.answer([&] { return json_of(store.exams()); }, [&] { print(context, store.exams(), moved); });
 }
 
 void add(const Context& context, const ExamOptions& options) {
@@ -86,10 +93,10 @@ void add(const Context& context, const ExamOptions& options) {
     question_new_subject(context, store, exam.subject);
     Store::Change change(store);
     check_is_new(store.exams(), exam);
-    keep_days_passed(change, candidates_of(context, store, exam.of_class), context.date_today());
+    const auto moved = keep_days_before(change, context, exam.of_class);
     change.add_exam(exam);
     change.commit();
-    show_exams(context, store);
+    show_exams(context, store, moved);
 }
 
 ExamOnFile exam_on_file(const Store& store, const ExamOptions& options) {
@@ -107,28 +114,28 @@ void move(const Context& context, const ExamOptions& options) {
     const Day was = exam.exam.day;
     exam.exam.day = context.date_of_exam(options.on);
     check_exam(exam.exam, context.date_today());
-    keep_days_passed(change, candidates_of(context, store, exam.exam.of_class), context.date_today());
+    const auto moved = keep_days_before(change, context, exam.exam.of_class);
     change.move_exam(exam.id, exam.exam.day);
     change.commit();
     if (!context.json)
         context.out << text_line("Moved " + visible(exam.exam.title) + ": " + day_text(was) + " -> " +
                                  day_text(exam.exam.day) + ".")
                     << '\n';
-    show_exams(context, store);
+    show_exams(context, store, moved);
 }
 
 void remove(const Context& context, const ExamOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     const ExamOnFile exam = exam_on_file(store, options);
-    keep_days_passed(change, candidates_of(context, store, exam.exam.of_class), context.date_today());
+    const auto moved = keep_days_before(change, context, exam.exam.of_class);
     change.remove_exam(exam.id);
     change.commit();
     if (!context.json)
         context.out << text_line("Removed " + visible(exam.exam.title) + " on " + day_text(exam.exam.day) +
                                  ".")
                     << '\n';
-    show_exams(context, store);
+    show_exams(context, store, moved);
 }
 
 } // namespace

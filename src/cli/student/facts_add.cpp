@@ -9,6 +9,7 @@
 #include "inkturn/base/text.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
 
 #include <algorithm>
 #include <iostream>
@@ -87,13 +88,14 @@ FactsAdded put(Store::Change& change, const std::vector<Fact>& read, bool replac
     return counts;
 }
 
-void print(const Context& context, const FactsAdded& counts) {
+void print(const Context& context, const FactsAdded& counts, const std::vector<PlanChange>& moved) {
     std::string text = count_text(counts.added, "fact") + " added";
     if (counts.completed > 0)
         text += ", " + std::to_string(counts.completed) + " given a topic";
     if (counts.replaced > 0)
         text += ", " + std::to_string(counts.replaced) + " replaced";
-    context.out << text << ", " << counts.unchanged << " already on file.\n" << context.next("facts sheet");
+    context.out << text << ", " << counts.unchanged << " already on file.\n"
+                << changes_text(moved) << context.next("facts sheet");
 }
 
 void add(const Context& context, const FactsAddOptions& options) {
@@ -101,10 +103,10 @@ void add(const Context& context, const FactsAddOptions& options) {
     Store store = context.store_to_write();
     question_new_subject(context, store, options.subject);
     Store::Change change(store);
-    keep_days_passed(change, context.candidate_code(), context.date_today());
+    const auto moved = keep_days_passed(change, context.candidate_code(), context.date_today());
     const FactsAdded counts = put(change, facts, options.replace);
     change.commit();
-    context.answer([&] { return json_of(counts); }, [&] { print(context, counts); });
+    context.answer([&] { return json_of(counts); }, [&] { print(context, counts, moved); });
 }
 
 } // namespace

@@ -144,8 +144,10 @@ void run(const Context& context, const LogOptions& typed) {
     if (options.paper.empty())
         options.paper = ask_for_paper(context, store);
     const NotedEntries marks = entries_of(context, store, options);
-    if (options.new_paper)
+    if (options.new_paper) {
         question_new_subject(context, store, options.subject);
+        context.question_duration(new_paper(options, marks.entries));
+    }
     const ExtraTime extra =
         extra_time_of(context, options.extra_time, store.candidate(context.candidate_code()));
     Sitting sitting{day, extra, {}, {}, amended({}, marks.notes)};

@@ -59,15 +59,6 @@ Papers papers_of(const Store& store, const std::string& subject) {
     return papers;
 }
 
-/// The whole papers that the plan has the candidate sit.
-std::set<std::string> papers_kept(const Store& store, const Candidate& candidate, Day today) {
-    std::set<std::string> ids;
-    for (const WorkItem& item : timetable_on_file(store, candidate, today).made.items)
-        if (const auto* paper = std::get_if<PaperToSit>(&item.work); paper && paper->paper)
-            ids.insert(paper->paper->id());
-    return ids;
-}
-
 std::string ids_text(const std::vector<std::string>& ids) {
     return list_text({ids.begin(), ids.end()});
 }

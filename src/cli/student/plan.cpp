@@ -149,6 +149,7 @@ struct PlanShown {
     const std::vector<Remedy>& remedies;
     const std::vector<PlanChange>& changes;
     const std::vector<Choice>& choices;
+    const std::vector<std::string>& papers; ///< ids of all on file
     DaySpan span;
     Day today;
 };
@@ -180,7 +181,7 @@ void print(const Context& context, const PlanShown& shown) {
     std::string said = goes_by_text(shown.timetable) + rule_text(shown.candidate.wishes.retries);
     for (const SubjectAhead& subject : shown.timetable.subjects)
         said += subject_text(subject, shown.today);
-    said += checks_text(shown_days) + unchecked_text(shown.timetable.unchecked) +
+    said += checks_text(shown_days, shown.papers) + unchecked_text(shown.timetable.unchecked) +
             expected_text(shown.timetable) + changes_text(shown.changes) +
             on_exam_days_text(shown.timetable, shown.candidate.exams) +
             without_day_text(shown.timetable, shown.candidate.exams, shown.today) +
@@ -225,8 +226,8 @@ void run(const Context& context, const PlanOptions& options) {
         },
         [&] {
             context.out << done << (done.empty() ? "" : "\n");
-            print(context,
-                  PlanShown{candidate, timetable.made, would_do, timetable.changes, chosen, span, today});
+            print(context, PlanShown{candidate, timetable.made, would_do, timetable.changes, chosen,
+                                     timetable.papers, span, today});
         });
 }
 

@@ -1,9 +1,12 @@
 #include "cli/student/retry_lines.hpp"
 
 #include "cli/student/retried_recorded.hpp"
+#include "cli/terminal.hpp"
 
 #include "exchange/class/retried_lines.hpp"
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/text.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -24,6 +27,23 @@ RetriedOptions options_of_lines(const Context& context, const std::vector<std::s
     return options;
 }
 
+/// Pasted on a terminal: up to a line that ends as those of pages do.
+std::string pasted_text(const Context& context) {
+    if (stderr_is_terminal())
+        context.err << "Paste the whole line of the page, from inkturn; to ;end, then press Enter.\n"
+                       "Ctrl-D ends it without one.\n"
+                    << std::flush;
+    std::string text;
+    std::string line;
+    while (std::getline(context.in, line)) {
+        text += line + '\n';
+        const std::string end = lower_case(trimmed(line));
+        if (end.size() >= 4 && end.compare(end.size() - 4, 4, ";end") == 0)
+            break;
+    }
+    return text;
+}
+
 /// Which of them came before their windows opened, in lines.
 std::string early_text(const Store& store, const ClassRetried& retried, Day today) {
     std::string text;
@@ -40,7 +60,7 @@ std::string early_text(const Store& store, const ClassRetried& retried, Day toda
 
 void record_lines(const Context& context, const std::vector<std::string>& accepted) {
     const InputFile file("-", context);
-    const std::string text = whole_text(file);
+    const std::string text = stdin_is_terminal() ? pasted_text(context) : whole_text(file);
     if (!holds_returned_lines(text))
         throw Error("standard input holds no line to record: paste the whole line of the page, from inkturn; "
                     "to ;end");

@@ -41,6 +41,18 @@ class RetryChange {
     }
     Steering steering() const { return steering_of(before_, id_.sitting, id_.question); }
 
+    /// What was done today and is undone stays for today, in its window, where there is room.
+    void remove_reattempt() {
+        const std::vector<Reattempt>& done = get_sitting(before_, id_.sitting).reattempts;
+        const bool is_of_today = std::any_of(done.begin(), done.end(), [&](const Reattempt& one) {
+            return one.question == id_.question && one.turn == id_.turn && one.day == today_;
+        });
+        change_.remove_reattempt(id_);
+        const auto window = window_of(store_.candidate(before_.code), id_, today_);
+        if (is_of_today && window && window->opens <= today_ && today_ <= window->closes)
+            change_.keep_day({id_.sitting, id_.question, today_});
+    }
+
     /// Stores it; the retry of the question with its day.
     std::optional<Retry> kept() {
         kept_ = keep_timetable(change_, store_.candidate(before_.code), today_);
@@ -78,7 +90,7 @@ std::string on_its_day(const Retry& retry) {
 }
 
 void undo_reattempt(const Context& context, const RetryId& id, RetryChange& change) {
-    change.change().remove_reattempt(id);
+    change.remove_reattempt();
     const auto open = change.kept();
     context.answer([&] { return json_of_undone(id, open); },
                    [&] {
@@ -86,7 +98,7 @@ void undo_reattempt(const Context& context, const RetryId& id, RetryChange& chan
                                    << (open ? " is open again" : " was taken off file");
                        if (open && open->day)
                            context.out << ", on " << day_text(*open->day);
-                       context.out << ".\n";
+                       context.out << ".\nNext: inkturn today\n";
                    });
 }
 

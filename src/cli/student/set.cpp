@@ -2,6 +2,7 @@
 #include "cli/context.hpp"
 #include "cli/output_file.hpp"
 #include "cli/student/sets_on_file.hpp"
+#include "cli/student/timetable_on_file.hpp"
 #include "cli/student/topics_meant.hpp"
 
 #include "exchange/json/set.hpp"
@@ -9,10 +10,12 @@
 #include "inkturn/base/number.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/plan/sittings_ahead.hpp"
+#include "inkturn/practice/free_id.hpp"
 #include "inkturn/practice/question_set.hpp"
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/drawn_papers.hpp"
+#include "inkturn/store/papers.hpp"
 #include "inkturn/store/printed_sets.hpp"
 #include "inkturn/store/question_bank.hpp"
 #include "view/page/sheet_size.hpp"
@@ -40,6 +43,7 @@ struct SetPrintOptions {
     std::string of_class;
     std::string new_since;
     bool again = false;
+    bool from_kept = false;
     std::string id;
     std::string title;
     bool dry_run = false;
@@ -54,6 +58,9 @@ struct SetFor {
     std::string of_class;  ///< name; empty: not a class
     ExtraTime extra;       ///< of a candidate
     std::string retrying;  ///< code whose open retries are left out; empty: nobody's
+
+    /// Whose plan keeps papers to be sat unseen; empty: nobody's.
+    const std::string& planning() const { return candidate.empty() ? retrying : candidate; }
 };
 
 SetFor set_for(const Context& context, const Store& store, const SetPrintOptions& options) {
@@ -87,6 +94,8 @@ SetFrom set_from(const Context& context, const Store& store, const SetPrintOptio
         from.waiting = questions_waiting(store.candidate(made_for.retrying));
     if (!options.new_since.empty())
         from.papers = QuestionBank::added_since(store, context.date_passed(options.new_since));
+    if (!options.from_kept && !made_for.planning().empty())
+        from.kept = papers_kept(store, store.candidate(made_for.planning()), context.date_today());
     for (const std::string& code : made_for.readers.candidates)
         from.met.merge(questions_met(store.candidate(code), Desk::scripts(store, code)));
     if (options.again)
@@ -126,6 +135,7 @@ std::vector<std::string> left_out(const SetMade& made) {
     add(stock.printed,
         made.made_for.readers.empty() ? " in sets printed before" : " in sets printed for them before");
     add(stock.kept_unseen, " in papers kept unseen for a mock");
+    add(stock.kept, " in papers that the plan keeps to be sat unseen");
     add(stock.waiting, " waiting as " + std::string(stock.waiting == 1 ? "a retry" : "retries") + " of " +
                            visible(made.made_for.retrying));
     return counts;
@@ -138,6 +148,7 @@ void check_any_left(const SetMade& made, const SetPrintOptions& options) {
     const std::vector<std::string> counts = left_out(made);
     throw Error("no question can be printed" + (counts.empty() ? "" : ": " + joined(counts, ", ")) +
                 (stock.printed > 0   ? "; --again takes those printed before too"
+                 : stock.kept > 0    ? "; add another paper, or take from these with --from-kept"
                  : stock.waiting > 0 ? "; 'inkturn booklet' prints retries"
                  : counts.empty() && !options.new_since.empty()
                      ? ": no paper put on file since then has one"
@@ -200,32 +211,10 @@ SetMade make_set(const Context& context, const Store& store, const SetPrintOptio
     return made;
 }
 
-/// Of letters and digits, the others as hyphens.
-std::string slug_of(const std::string& topic) {
-    std::string slug;
-    for (const char c : topic) {
-        const bool is_plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
-        const bool is_capital = c >= 'A' && c <= 'Z';
-        if (is_plain || is_capital)
-            slug += is_capital ? static_cast<char>(c - 'A' + 'a') : c;
-        else if (!slug.empty() && slug.back() != '-')
-            slug += '-';
-    }
-    slug.resize(std::min<std::size_t>(slug.size(), 40));
-    while (!slug.empty() && slug.back() == '-')
-        slug.pop_back();
-    return slug.empty() ? "questions" : slug;
-}
-
-/// The first `set-vectors-N` that is not on file.
-std::string free_id(const Store& store, const SetPrintOptions& options, const SetMade& made) {
-    if (!options.id.empty())
-        return options.id;
-    const std::string start = "set-" + (made.on.empty() ? "questions" : slug_of(made.on.front()));
-    int number = 1;
-    while (store.find_paper(start + "-" + std::to_string(number)))
-        ++number;
-    return start + "-" + std::to_string(number);
+std::string id_of_set(const Store& store, const SetPrintOptions& options, const SetMade& made) {
+    return options.id.empty()
+               ? free_paper_id("set", made.on.empty() ? "" : made.on.front(), PapersOnFile::ids(store))
+               : options.id;
 }
 
 std::string title_of_set(const SetPrintOptions& options, const SetMade& made) {
@@ -244,7 +233,7 @@ std::string subject_of_set(const std::vector<SetQuestion>& questions) {
 }
 
 Paper paper_of_set(const Store& store, const SetPrintOptions& options, const SetMade& made) {
-    return drawn_paper({free_id(store, options, made), title_of_set(options, made),
+    return drawn_paper({id_of_set(store, options, made), title_of_set(options, made),
                         subject_of_set(made.chosen), std::nullopt, RetryBy::question},
                        made.questions());
 }
@@ -290,7 +279,9 @@ void print_questions(const Context& context, const Paper& paper, const SetMade& 
         context.out << text_line("It has no question on " + visible(joined(made.not_on, " or ")) + ".");
     const std::vector<std::string> counts = left_out(made);
     if (!counts.empty())
-        context.out << text_line("Left out: " + joined(counts, ", ") + ".");
+        context.out << text_line(
+            "Left out: " + joined(counts, ", ") + "." +
+            (made.stock.kept > 0 ? " --from-kept takes from the plan's papers too." : ""));
 }
 
 /// `Set set-vectors-1: 40 marks in 7 questions, 48:00`.
@@ -369,7 +360,7 @@ void make_and_print(const Context& context, const SetPrintOptions& options) {
 }
 
 void print_set(const Context& context, const SetPrintOptions& options) {
-    const bool is_chosen = !options.topics.empty() || options.all || options.again ||
+    const bool is_chosen = !options.topics.empty() || options.all || options.again || options.from_kept ||
                            !(options.subject + options.marks + options.minutes + options.unseen_by +
                              options.of_class + options.new_since + options.id + options.title)
                                 .empty();
@@ -442,6 +433,7 @@ void add_set(Command& line) {
         .excludes(unseen_by);
     print.option("--new-since", options->new_since, "D", "Only from papers put on file on this day or later");
     print.flag("--again", options->again, "Also what was in earlier sets for the same");
+    print.flag("--from-kept", options->from_kept, "Also from papers that the plan keeps to be sat unseen");
     print.option("--id", options->id, "ID", "The id to give it (set-TOPIC-1, -2 and so on)");
     print.option("--title", options->title, "T", "Its title");
     print.flag("--large", options->large, "Large print: words at 18 points");

@@ -104,7 +104,7 @@ Candidate rolled_to(const Candidate& candidate, const TimetableRequest& request,
 
 TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate, Day today,
                                   PlacementMode mode) {
-    TimetableOnFile on_file{timetable_request(store, candidate, today), {}, {}, {}};
+    TimetableOnFile on_file{timetable_request(store, candidate, today), {}, {}, {}, PapersOnFile::ids(store)};
     on_file.from = rolled_to(candidate, on_file.request, today);
     on_file.request.mode = mode;
     on_file.made = timetable(on_file.from, on_file.request, today);
@@ -132,11 +132,12 @@ KeptTimetable keep_timetable(Store::Change& change, const Candidate& candidate, 
     return kept;
 }
 
-void keep_days_passed(Store::Change& change, const std::string& code, Day today) {
+std::vector<PlanChange> keep_days_passed(Store::Change& change, const std::string& code, Day today) {
     const Candidate candidate = change.store().candidate(code);
     const auto from = planned_for(candidate);
-    if (from && *from < today)
-        keep_timetable(change, candidate, today);
+    if (!from || *from >= today)
+        return {};
+    return keep_timetable(change, candidate, today).moved;
 }
 
 void keep_days_passed(Store::Change& change, const std::vector<std::string>& codes, Day today) {
@@ -151,6 +152,14 @@ void keep_times_by_default(const Context& context, Store::Change& change, const 
 
 std::vector<Retry> retries_on_file(const Store& store, const Candidate& candidate, Day today) {
     return retries_of(timetable_on_file(store, candidate, today).made);
+}
+
+std::set<std::string> papers_kept(const Store& store, const Candidate& candidate, Day today) {
+    std::set<std::string> ids;
+    for (const WorkItem& item : timetable_on_file(store, candidate, today).made.items)
+        if (const auto* paper = std::get_if<PaperToSit>(&item.work); paper && paper->paper)
+            ids.insert(paper->paper->id());
+    return ids;
 }
 
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableOnFile& timetable, Day today) {

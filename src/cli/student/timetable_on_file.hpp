@@ -6,6 +6,10 @@
 #include "inkturn/plan/timetable.hpp"
 #include "inkturn/store/change.hpp"
 
+#include <set>
+#include <string>
+#include <vector>
+
 namespace inkturn {
 
 /// A candidate's timetable and what it was made from.
@@ -14,6 +18,7 @@ struct TimetableOnFile {
     Timetable made;
     Candidate from;                  ///< with the days that it was made from
     std::vector<PlanChange> changes; ///< against the days that were on file
+    std::vector<std::string> papers; ///< ids of all on file, ascending
 };
 
 /// Makes the timetable from what the store holds: the days on file, and each day since they were chosen in
@@ -25,8 +30,9 @@ TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate
 TimetableOnFile whole_timetable(const Store& store, const Candidate& candidate, Day today);
 
 /// Stores the days that have come about since the last change, as every screen shows them today. Begins a
-/// change of what the plan is made of: it would be rolled with what is new otherwise.
-void keep_days_passed(Store::Change& change, const std::string& code, Day today);
+/// change of what the plan is made of: it would be rolled with what is new otherwise. Returns what that
+/// changed of the days on file: no later screen tells it.
+std::vector<PlanChange> keep_days_passed(Store::Change& change, const std::string& code, Day today);
 /// The same for several candidates, before what they have in common changes.
 void keep_days_passed(Store::Change& change, const std::vector<std::string>& codes, Day today);
 
@@ -46,6 +52,9 @@ KeptTimetable keep_timetable(Store::Change& change, const Candidate& candidate, 
 
 /// The retries of the timetable: by day, those without one last.
 std::vector<Retry> retries_on_file(const Store& store, const Candidate& candidate, Day today);
+
+/// The ids of the papers that the plan has the candidate sit: to be met unseen.
+std::set<std::string> papers_kept(const Store& store, const Candidate& candidate, Day today);
 
 /// What would make it fit, if time is short.
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableOnFile& timetable, Day today);

@@ -49,14 +49,15 @@ std::string command_for_topic(const Candidate& candidate, const TodaysWork& work
 }
 
 /// The command that starts a piece of planned work, or records it as done.
-std::string command_for(const Candidate& candidate, const TodaysWork& work, const PlannedWork& planned) {
+std::string command_for(const Candidate& candidate, const TodaysWork& work, const PlannedWork& planned,
+                        const std::vector<std::string>& papers) {
     switch (planned.what) {
     case WorkPurpose::sit:
         return planned.name.empty() ? "paper add FILE --id ID" : "sit " + planned.name;
     case WorkPurpose::relearn:
         return command_for_topic(candidate, work, planned);
     case WorkPurpose::check:
-        return command_for_check(candidate, planned);
+        return command_for_check(candidate, planned, papers);
     case WorkPurpose::recall:
         return "facts sheet";
     case WorkPurpose::reservation:
@@ -65,27 +66,20 @@ std::string command_for(const Candidate& candidate, const TodaysWork& work, cons
     return "plan";
 }
 
-/// The retry that the opening names, or else the first.
-const Retry& retry_to_start_with(const TodaysWork& work, const std::vector<Script>& scripts) {
-    const auto first = first_to_do(work, scripts);
-    const bool is_retry =
-        first && (first->why == FirstToDo::Why::late || first->why == FirstToDo::Why::closes_first);
-    return work.retries[is_retry ? first->which : 0];
-}
-
-void print_next(const Context& context, const Candidate& candidate, const TodaysWork& work) {
-    if (!work.retries.empty()) {
-        const Retry& first = retry_to_start_with(work, {});
+/// What the opening names, with nothing on the desk.
+void print_next(const Context& context, const Candidate& candidate, const TodaysWork& work,
+                const std::vector<std::string>& papers) {
+    const auto to_do = first_to_do(work, {});
+    if (to_do && (to_do->why == FirstToDo::Why::late || to_do->why == FirstToDo::Why::closes_first)) {
+        const Retry& first = work.retries[to_do->which];
         const std::string id = to_text(first.id);
         context.out << "Next, once it is marked: inkturn retry " << id << " --full\n"
                     << "or part by part:         inkturn retry " << id << ' '
                     << first.paper->parts()[first.paper_question().parts.front()].label
                     << "=MARKS... --rest full\n";
     } else {
-        const bool is_topic =
-            !work.other_work.empty() && work.other_work.front().what == WorkPurpose::relearn;
-        const std::string next = !work.other_work.empty()
-                                     ? command_for(candidate, work, work.other_work.front())
+        const bool is_topic = to_do && to_do->why == FirstToDo::Why::before_retries;
+        const std::string next = to_do ? command_for(candidate, work, work.other_work[to_do->which], papers)
                                  : work.facts_due > 0         ? "facts sheet"
                                  : work.next                  ? "plan"
                                  : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
@@ -141,6 +135,7 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
     } else {
         context.out << wrapped(counted_for_today(work, others.size()) + " for " + visible(candidate.code) +
                                    ", " + length_text(work.planned) + " planned, " +
+                                   (work.done > Seconds(0) ? length_text(work.done) + " done, " : "") +
                                    length_text(work.available) + " available",
                                text_width())
                     << '\n';
@@ -150,7 +145,7 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
             context.out << retries_of_day(work.retries, work.day);
         for (const std::string& other : others)
             context.out << wrapped("- " + visible(other), text_width(), 2) << '\n';
-        context.out << '\n' << checks_text(work.other_work, candidate);
+        context.out << '\n' << checks_text(work.other_work, candidate, on_file.papers);
     }
     print_facts_due(context, work);
     if (work.next)
@@ -252,7 +247,7 @@ void show_today(const Context& context, const Store& store) {
         print(context, today.candidate, today.work, today.timetable, today.scripts);
         print_scripts(context, today.scripts);
         if (today.scripts.empty())
-            print_next(context, today.candidate, today.work);
+            print_next(context, today.candidate, today.work, today.timetable.papers);
         else
             context.out << "Next: " << next_command(today.scripts.front()) << '\n';
     };

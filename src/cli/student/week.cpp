@@ -50,8 +50,8 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
     for (const PlannedDay& day : week.days)
         print_day(context, day, fixed_on(day, candidate.exams));
     context.out << '\n'
-                << goes_by_text(timetable.made) << checks_text(week) << changes_text(timetable.changes)
-                << context.next("today");
+                << goes_by_text(timetable.made) << checks_text(week, timetable.papers)
+                << changes_text(timetable.changes) << context.next("today");
 }
 
 /// The day typed; else today, or the day on which the week that today is in starts, by the file of defaults.

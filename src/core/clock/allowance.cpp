@@ -46,6 +46,12 @@ std::vector<Seconds> own_checkpoints(const Paper& paper, const std::vector<bool>
 
 } // namespace
 
+bool is_usual_time(Seconds time, Marks marks) {
+    constexpr Seconds shortest{30}; // for a mark
+    constexpr Seconds longest{180}; // likewise
+    return time >= marks.count() * shortest && time <= marks.count() * longest;
+}
+
 ExtraTime::ExtraTime(int percent) : percent_(percent) {
     if (percent < 0 || percent > max_percent)
         throw Error("extra time is 0 to " + std::to_string(max_percent) + " percent, not " +

@@ -96,6 +96,7 @@ TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
     TodaysWork work;
     work.day = today;
     work.available = candidate.availability.on(today);
+    work.done = timetable.done;
     for (const LessonPlace& lesson : candidate.lessons)
         if (lesson.day == today)
             work.lessons.push_back(lesson);

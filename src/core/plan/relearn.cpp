@@ -41,7 +41,8 @@ Day last_before(const Retry& retry, Day today) {
         return *retry.wanted - Days{1};
     if (retry.late)
         return std::min(today + soon, retry.exam.value_or(latest_day)) - Days{1};
-    return retry.kept_day.value_or(retry.window->closes) - Days{1};
+    const bool has_day = retry.kept_day && *retry.kept_day >= today;
+    return (has_day ? *retry.kept_day : retry.window->closes) - Days{1};
 }
 
 using ByTopicName = std::map<std::pair<std::string, std::string>, Gathered>;

@@ -145,6 +145,28 @@ class TimetableBuilder {
         }
     }
 
+    Day first_day_for_half() const {
+        const auto found = std::find_if(time_.days.begin(), time_.days.end(), [](const DayTime& day) {
+            return !day.exam && day.available - day.done >= TopicToRelearn::time_of_piece;
+        });
+        return today_ + Days{found - time_.days.begin()};
+    }
+
+    /// After the halves of what it was lost for; one that has its day by then only where a half was not done.
+    void put_after_halves(WorkPiece& piece, const Retry& retry) const {
+        for (const auto& [topic, lost] : lost_for_method(candidate_, retry))
+            if (const auto halves = pieces_of_topic_.find({retry.paper->subject(), topic});
+                halves != pieces_of_topic_.end())
+                piece.after.insert(piece.after.end(), halves->second.begin(), halves->second.end());
+        if (!piece.kept_day || *piece.kept_day < today_ || piece.late)
+            return;
+        if (std::any_of(piece.after.begin(), piece.after.end(),
+                        [&](std::size_t half) { return pieces_[half].late.has_value(); }))
+            piece.kept_day.reset();
+        else
+            piece.after.clear();
+    }
+
     void add_retries() {
         for (const Retry& retry : retries_) {
             WorkPiece piece = retry_piece(retry.allowance, {retry.exam, retry.window, false},
@@ -152,11 +174,10 @@ class TimetableBuilder {
             if (keeps_day(retry.late))
                 piece.kept_day = retry.kept_day;
             piece.wish = retry.wanted;
-            if (!pieces_of_topic_.empty() && (!piece.kept_day || piece.late) && !piece.wish)
-                for (const auto& [topic, lost] : lost_for_method(candidate_, retry))
-                    if (const auto halves = pieces_of_topic_.find({retry.paper->subject(), topic});
-                        halves != pieces_of_topic_.end())
-                        piece.after.insert(piece.after.end(), halves->second.begin(), halves->second.end());
+            const bool has_later_day =
+                piece.kept_day && *piece.kept_day > first_day_for_half() && !piece.late;
+            if (!has_later_day && !piece.wish && !pieces_of_topic_.empty())
+                put_after_halves(piece, retry);
             add(retry, std::move(piece));
         }
     }

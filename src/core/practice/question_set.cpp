@@ -23,11 +23,13 @@ std::set<QuestionName> firsts_of(const FirstCopies& firsts, const std::set<Quest
 struct LeftOut {
     LeftOut(const FirstCopies& firsts, const std::vector<std::shared_ptr<const Paper>>& papers,
             const SetFrom& from)
-        : kept(firsts.firsts_in(papers, from.kept_unseen)),
+        : kept_unseen(firsts.firsts_in(papers, from.kept_unseen)),
+          kept(firsts.firsts_in(papers, from.kept)),
           met(firsts_of(firsts, from.met)),
           printed(firsts_of(firsts, from.printed)),
           waiting(firsts_of(firsts, from.waiting)) {}
 
+    std::set<QuestionName> kept_unseen;
     std::set<QuestionName> kept;
     std::set<QuestionName> met;
     std::set<QuestionName> printed;
@@ -35,7 +37,7 @@ struct LeftOut {
 };
 
 void add_to(SetStock& stock, const LeftOut& left_out, const QuestionName& name, SetQuestion question) {
-    if (left_out.kept.count(name) > 0)
+    if (left_out.kept_unseen.count(name) > 0)
         ++stock.kept_unseen;
     else if (left_out.met.count(name) > 0)
         ++stock.met;
@@ -43,6 +45,8 @@ void add_to(SetStock& stock, const LeftOut& left_out, const QuestionName& name, 
         ++stock.printed;
     else if (left_out.waiting.count(name) > 0)
         ++stock.waiting;
+    else if (left_out.kept.count(name) > 0)
+        ++stock.kept;
     else
         stock.questions.push_back(std::move(question));
 }

@@ -29,11 +29,9 @@ std::string json_of_set(const Paper& paper, const std::vector<SetQuestion>& chos
              {"allowance_seconds", question.allowance.count()}});
     }
     json["questions"] = std::move(questions);
-    json["left_out"] = {{"met", stock.met},
-                        {"printed", stock.printed},
-                        {"kept_unseen", stock.kept_unseen},
-                        {"waiting", stock.waiting},
-                        {"not_used", stock.questions.size() - chosen.size()}};
+    json["left_out"] = {{"met", stock.met},         {"printed", stock.printed},
+                        {"kept", stock.kept},       {"kept_unseen", stock.kept_unseen},
+                        {"waiting", stock.waiting}, {"not_used", stock.questions.size() - chosen.size()}};
     add_written(written, json);
     return text_of(json);
 }

@@ -50,6 +50,7 @@ std::string json_of(const TodaysWork& work) {
     Json json{{"date", iso(work.day)},
               {"available_seconds", work.available.count()},
               {"planned_seconds", work.planned.count()},
+              {"done_seconds", work.done.count()},
               {"retries", value_of(work.retries)},
               {"other_work", value_of(work.other_work)},
               {"next", std::move(next)},

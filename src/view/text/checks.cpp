@@ -1,5 +1,6 @@
 #include "view/text/checks.hpp"
 
+#include "inkturn/practice/free_id.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -9,26 +10,27 @@
 namespace inkturn {
 namespace {
 
-std::string command_for_check(const TopicToCheck& check) {
+std::string command_for_check(const TopicToCheck& check, const std::vector<std::string>& papers) {
     std::string command = "paper draw";
     for (const std::string& topic : check.topics)
         command += " --topic=" + shell_word(topic);
     return command + (check.subject.empty() ? "" : " --subject=" + shell_word(check.subject)) +
            (check.lesson.empty() ? " --minutes 15"
                                  : " --questions " + std::to_string(TopicToCheck::questions_after_lesson)) +
-           " --unseen --id ID";
+           " --unseen --id " + free_paper_id("check", check.topic, papers);
 }
 
 } // namespace
 
-std::string command_for_check(const Candidate& candidate, const PlannedWork& planned) {
+std::string command_for_check(const Candidate& candidate, const PlannedWork& planned,
+                              const std::vector<std::string>& papers) {
     const LessonPlace* lesson = find_lesson_attended(candidate, planned.subject, planned.name);
     TopicToCheck check{planned.subject, planned.name, planned.day, {}, false, {planned.name}};
     if (lesson) {
         check.topics = lesson->topics;
         check.lesson = lesson->lesson;
     }
-    return command_for_check(check);
+    return command_for_check(check, papers);
 }
 
 namespace {
@@ -44,20 +46,21 @@ std::string text_of_checks(const ChecksByTopic& checks) {
 
 } // namespace
 
-std::string checks_text(const Plan& plan) {
+std::string checks_text(const Plan& plan, const std::vector<std::string>& papers) {
     ChecksByTopic checks;
     for (const PlannedDay& day : plan.days)
         for (const WorkItem& item : day.items)
             if (const auto* check = std::get_if<TopicToCheck>(&item.work))
-                checks[{check->subject, check->topic}] = command_for_check(*check);
+                checks[{check->subject, check->topic}] = command_for_check(*check, papers);
     return text_of_checks(checks);
 }
 
-std::string checks_text(const std::vector<PlannedWork>& planned, const Candidate& candidate) {
+std::string checks_text(const std::vector<PlannedWork>& planned, const Candidate& candidate,
+                        const std::vector<std::string>& papers) {
     ChecksByTopic checks;
     for (const PlannedWork& work : planned)
         if (work.what == WorkPurpose::check)
-            checks[{work.subject, work.name}] = command_for_check(candidate, work);
+            checks[{work.subject, work.name}] = command_for_check(candidate, work, papers);
     return text_of_checks(checks);
 }
 

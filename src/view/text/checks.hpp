@@ -7,12 +7,15 @@
 
 namespace inkturn {
 
-/// `paper draw --topic=integration ...`: the command that draws questions for a check.
-std::string command_for_check(const Candidate& candidate, const PlannedWork& planned);
+/// `paper draw --topic=integration ...`: the command that draws questions for a check, with an id that none
+/// of the papers on file has; `papers`: their ids, ascending.
+std::string command_for_check(const Candidate& candidate, const PlannedWork& planned,
+                              const std::vector<std::string>& papers);
 
 /// It, for each check, in lines of at most 80 columns.
-std::string checks_text(const Plan& plan);
-std::string checks_text(const std::vector<PlannedWork>& planned, const Candidate& candidate);
+std::string checks_text(const Plan& plan, const std::vector<std::string>& papers);
+std::string checks_text(const std::vector<PlannedWork>& planned, const Candidate& candidate,
+                        const std::vector<std::string>& papers);
 
 /// What to do about the topics for which nothing can be drawn.
 std::string unchecked_text(const std::vector<UncheckedTopic>& unchecked);

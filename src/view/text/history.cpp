@@ -28,11 +28,11 @@ bool any_has_share(const RetryHistory& shown) {
 }
 
 std::string got_when(const RetryHistory& shown) {
-    return "It is got when " + labels_text(shown, shown.to_earn()) +
+    return "It counts as got once " + labels_text(shown, shown.to_earn()) +
            (std::count(shown.to_earn().begin(), shown.to_earn().end(), true) == 1 ? " is" : " are") +
-           " earned unaided" +
-           (any_has_share(shown) ? ", to the share that the paper asks for" : ", in full") +
-           ", and no other part is lost but by a slip or a misreading.";
+           " earned without help, " +
+           (any_has_share(shown) ? "to the share that the paper asks for" : "in full") +
+           ", and no other part loses marks except by a slip or a misreading.";
 }
 
 std::string day_of_open(const RetryHistory& shown, Day today) {

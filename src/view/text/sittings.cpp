@@ -55,8 +55,8 @@ std::string counted_text(const Paper& paper, const std::vector<PartMarks>& parts
     if (!not_set.empty())
         text += "Only " + counted_marks(totals(paper, parts).max) + " of " +
                 std::to_string(paper.marks().count()) + " were set: " + list_of(not_set) +
-                (not_set.size() == 1 ? " was" : " were") + " not, and " +
-                (not_set.size() == 1 ? "counts" : "count") + " nowhere. ";
+                (not_set.size() == 1 ? " was" : " were") + " not set, and " +
+                (not_set.size() == 1 ? "is" : "are") + " left out of every figure. ";
     if (!not_chosen.empty())
         text += "By the paper's choice " + list_of(not_chosen) +
                 (not_chosen.size() == 1 ? " doesn't" : " don't") + " count. ";

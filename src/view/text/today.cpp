@@ -27,7 +27,7 @@ std::string opening_text(const FirstToDo& first, const TodaysWork& work, const s
         return "start with " + to_text(work.retries[first.which].id) + ", which is " +
                late_text(work.retries[first.which], work.day) + " late.";
     case Why::before_retries:
-        return "relearn " + work.other_work[first.which].name + " first: questions on it come after.";
+        return "relearn " + work.other_work[first.which].name + " first, before you try a question on it.";
     case Why::needs_time: {
         const PlannedWork& paper = work.other_work[first.which];
         return "start with " + (paper.name.empty() ? "the " + paper.subject + " paper" : paper.name) +

@@ -42,3 +42,14 @@ TEST_CASE("a span holds at most 1,500 days") {
     CHECK_NOTHROW(parse_day_span("today..+1499d", wednesday));
     CHECK_THROWS_WITH(parse_day_span("today..+1500d", wednesday), "'today..+1500d' is longer than 1500 days");
 }
+
+TEST_CASE("days to come are refused where all are past, with the year that is likely meant") {
+    CHECK(iso(parse_span_ahead("2026-11-20..2026-11-25", wednesday).first) == "2026-11-20");
+    CHECK_THROWS_WITH(parse_span_ahead("2025-12-24..2025-12-27", wednesday),
+                      "2025-12-24..2025-12-27 are all past (today is 2026-11-25): did you mean "
+                      "2026-12-24..2026-12-27?");
+    CHECK_THROWS_WITH(parse_span_ahead("2024-02-29", wednesday),
+                      "2024-02-29 is past (today is 2026-11-25): did you mean 2027-03-01?");
+    CHECK_THROWS_WITH(parse_span_ahead("yesterday", wednesday),
+                      "2026-11-24 is past (today is 2026-11-25): give a day from today on");
+}

@@ -124,3 +124,10 @@ TEST_CASE("parts and questions sum to the paper's allowance, at any extra time")
     }
     SUCCEED();
 }
+
+TEST_CASE("papers have half a minute to three minutes a mark") {
+    CHECK_FALSE(is_usual_time(Seconds(299), Marks(10)));
+    CHECK(is_usual_time(Seconds(300), Marks(10)));
+    CHECK(is_usual_time(Seconds(1800), Marks(10)));
+    CHECK_FALSE(is_usual_time(Seconds(1801), Marks(10)));
+}

@@ -131,6 +131,14 @@ TEST_CASE("what waits as a retry of who makes the set is left out, and counted")
     CHECK(stock.waiting == 1);
 }
 
+TEST_CASE("questions of papers that the plan keeps to be sat are left out, and counted") {
+    SetFrom from = on({"vectors"});
+    from.kept = {"a"};
+    const SetStock stock = set_stock({pure("a"), pure("b")}, {}, from);
+    CHECK(text(stock.questions) == "b q1, b q2");
+    CHECK(stock.kept == 2);
+}
+
 TEST_CASE("without its sittings of drawn papers a candidate has those of whole ones") {
     const PaperPtr a = pure("a");
     const PaperPtr drawn = paper("drawn", {{"1", Marks(5), "", ""}});
