@@ -281,7 +281,11 @@ void change_each_entry(const Context& context, const DaysOptions& options, const
 void set_weekdays(const Context& context, const DaysOptions& options) {
     for (const std::string& entry : options.entries)
         if (!entry.empty() && is_digit(entry.front()))
-            throw Error("'" + entry + "' names a date, not a weekday: type 'inkturn days on " + entry + "'");
+            throw Error(std::string("'")
+                            .append(entry)
+                            .append("' names a date, not a weekday: type 'inkturn days on ")
+                            .append(entry)
+                            .append("'"));
     const std::vector<WeekdayTime> week = parse_week(options.entries);
     change_days(context, options, [&week](StatedTimes& times) {
         for (const WeekdayTime& set : week)

@@ -122,14 +122,14 @@ ClassUnder counted_under(BoundarySet set, const HeldByPapers& held, const ErrorB
     ClassUnder under{std::move(set), 0, 0, 0, {}, {}, {}, {}};
     under.grade_width = grade_width(under.set);
     std::vector<ClassCount> counts(under.set.grades.size() + 1);
-    for (auto& [ids, alike] : held) {
+    for (const auto& [ids, alike] : held) {
         const Figure error = standard_error(alike.papers, errors);
         for (const Held& one : alike.marks) {
             count(under.set, one, counts);
             add_if_near(under.set, one, error, under.bases.size(), under.near);
         }
         under.counted += alike.marks.size();
-        under.bases.push_back({std::move(alike.papers), alike.marks.size(), error});
+        under.bases.push_back({alike.papers, alike.marks.size(), error});
     }
     under.below = counts.back();
     counts.pop_back();
