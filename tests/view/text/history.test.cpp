@@ -69,8 +69,7 @@ TEST_CASE("a retry that is open says when it is to be done and what it is to ear
     CHECK(heading_of(open) == "Retry 4q1: question 1 of pure-1, turn 1, 6 marks in 7:12");
     const std::string text = what_to_do(open, sat_on + Days{10});
     CHECK_THAT(text, StartsWith("To do on Mon 16 Nov 2026 (window 16 to 23 Nov 2026)."));
-    CHECK_THAT(text,
-               Contains("It is got when 1b is earned unaided, in full, and no other part is lost but by"));
+    CHECK_THAT(text, Contains("It counts as got once 1b is earned without help, in full, and no other part"));
     CHECK(table_text(parts_table(open)) == "part  marks  to earn  codes  topic\n"
                                            "1a        3           M1 A2  surds\n"
                                            "1b        3  yes\n");
