@@ -55,6 +55,16 @@ OnFile some_on_file(std::mt19937& dice) {
 
 } // namespace
 
+TEST_CASE("a plan of long ago is not gone through day by day") {
+    const auto days_from = [](Day made_for) {
+        return rolled(KeptOn<int>{made_for, 0}, day(0), [](int days, Day) { return days + 1; });
+    };
+    CHECK(days_from(day(-400)).kept == 400);
+    CHECK(days_from(day(-20'000)).kept == 400);
+    CHECK(days_from(day(-20'000)).made_for == day(0));
+    CHECK(days_from(day(3)).made_for == day(3)); // the clock was set back
+}
+
 TEST_CASE("the next day's plan is the same whether anybody looked at the days between or not", "[long]") {
     std::mt19937 dice(7);
     int moved = 0;
