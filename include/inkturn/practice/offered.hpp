@@ -12,10 +12,13 @@
 namespace inkturn {
 
 /// The papers that a plan may have the candidate sit: neither kept unseen nor a set that was printed for
-/// others, unless a day was asked for or it was sat. `classes` are the candidate's.
+/// nobody or others, unless a day was asked for or it was sat. `classes` are the candidate's.
 std::vector<std::shared_ptr<const Paper>>
 offered_papers(const std::vector<std::shared_ptr<const Paper>>& papers, const Candidate& candidate,
                const std::set<std::string>& classes, const std::set<std::string>& kept_unseen,
                const std::vector<PrintedSet>& printed, Day today);
+
+/// A paper that is asked for by its name is offered too, whether it is kept unseen or a set for others.
+void offer(std::vector<std::shared_ptr<const Paper>>& offered, const std::shared_ptr<const Paper>& paper);
 
 } // namespace inkturn

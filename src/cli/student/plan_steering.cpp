@@ -3,6 +3,7 @@
 #include "cli/student/timetable_on_file.hpp"
 
 #include "inkturn/plan/steering.hpp"
+#include "inkturn/practice/offered.hpp"
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/steering.hpp"
 #include "view/text/retries.hpp"
@@ -76,12 +77,6 @@ std::string undo_work(SteeringOnFile on_file, const Candidate& candidate, const 
     return text_line("Undone: " + said);
 }
 
-void offer(TimetableRequest& request, const std::shared_ptr<const Paper>& paper) {
-    const auto is_it = [&](const auto& one) { return one->id() == paper->id(); };
-    if (std::none_of(request.papers.begin(), request.papers.end(), is_it))
-        request.papers.push_back(paper);
-}
-
 std::string steer_work(Store::Change& change, const Candidate& candidate, const PlanSteering& steering,
                        const std::string& subject, Day today) {
     const WorkName work = work_named(change.store(), candidate, steering, subject, today);
@@ -89,9 +84,8 @@ std::string steer_work(Store::Change& change, const Candidate& candidate, const 
     if (steering.undo)
         return undo_work(on_file, candidate, work, today);
     TimetableRequest request = timetable_on_file(change.store(), candidate, today).request;
-    if (work.what ==
-        WorkPurpose::sit) // one kept unseen, or a set for others, is in no plan that doesn't ask for it
-        offer(request, Context::paper_on_file(change.store(), work.name));
+    if (work.what == WorkPurpose::sit)
+        offer(request.papers, Context::paper_on_file(change.store(), work.name));
     if (!steering.drop.empty()) {
         check_can_be_steered(candidate, request, work, today);
         const Steering before = steering_of(candidate, work.what, work.subject, work.name);

@@ -40,4 +40,10 @@ offered_papers(const std::vector<std::shared_ptr<const Paper>>& papers, const Ca
     return offered;
 }
 
+void offer(std::vector<std::shared_ptr<const Paper>>& offered, const std::shared_ptr<const Paper>& paper) {
+    const auto is_it = [&](const auto& one) { return one->id() == paper->id(); };
+    if (std::none_of(offered.begin(), offered.end(), is_it))
+        offered.push_back(paper);
+}
+
 } // namespace inkturn

@@ -63,6 +63,14 @@ TEST_CASE(
     CHECK(ids(offered_papers(papers, candidate("K08"), {}, {}, {{"a", today, "", ""}}, today)) == "bc");
 }
 
+TEST_CASE("a paper asked for by its name is offered once, for whomever it was printed") {
+    std::vector<PaperPtr> offered =
+        offered_papers(papers, candidate("K08"), {}, {}, {{"a", today, "", ""}}, today);
+    offer(offered, papers[0]);
+    offer(offered, papers[0]);
+    CHECK(ids(offered) == "bca");
+}
+
 TEST_CASE("a paper that was sat, or that a day was asked for, is offered all the same") {
     Candidate sat = candidate("K07");
     sat.sittings.push_back({SittingId{1}, papers[0], {today, {}, parse_line(*papers[0], "4")}, {}});
