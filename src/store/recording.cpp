@@ -1,9 +1,12 @@
 #include "store/recording.hpp"
 
+#include "store/state.hpp"
+
 #include <SQLiteCpp/Exception.h>
 #include <sqlite3.h>
 
 #include <cstring>
+#include <limits>
 #include <string>
 
 namespace inkturn {
@@ -59,6 +62,29 @@ void* readable(const Changeset& changeset) {
     return const_cast<void*>(changeset.bytes());
 }
 
+constexpr const char* placements = "placement";
+
+// A changeset is, for each table, T, the number of its columns, the place of each in the key, its name, and
+// its rows; numbers are big-endian (sqlite.org/session/changegroup.html and the comment at the head of
+// sqlite3session.c).
+
+std::string head_of_placements() {
+    return std::string("T\3\1\2\0", 5) + placements + '\0'; // sitting, question, day
+}
+
+void append(std::string& row, std::int64_t number) {
+    row += char{SQLITE_INTEGER};
+    for (int shift = 56; shift >= 0; shift -= 8)
+        row += static_cast<char>((static_cast<std::uint64_t>(number) >> shift) & 0xff);
+}
+
+/// Of under 128 bytes, whose length takes one: a question's name has at most four.
+void append(std::string& row, const std::string& text) {
+    row += char{SQLITE_TEXT};
+    row += static_cast<char>(text.size());
+    row += text;
+}
+
 } // namespace
 
 void Changeset::Free::operator()(void* bytes) const {
@@ -91,6 +117,16 @@ Changeset Changeset::then(const Changeset& later) const {
     return {bytes, size};
 }
 
+Changeset Changeset::beside(const Changeset& other) const {
+    void* both =
+        sqlite3_malloc64(static_cast<sqlite3_uint64>(size_) + static_cast<sqlite3_uint64>(other.size_));
+    if (!both)
+        check_done(SQLITE_NOMEM);
+    std::memcpy(both, bytes(), static_cast<std::size_t>(size_));
+    std::memcpy(static_cast<char*>(both) + size_, other.bytes(), static_cast<std::size_t>(other.size_));
+    return {both, size_ + other.size_};
+}
+
 bool Changeset::apply(SQLite::Database& database) const {
     const int code = sqlite3changeset_apply(database.getHandle(), size_, readable(*this), nullptr,
                                             settle_conflict, nullptr);
@@ -114,6 +150,12 @@ void Changeset::visit_rows(const std::function<void(const std::string&, int)>& v
         const ChangedRow row = row_at(at);
         visit_row(row.table, row.operation);
     });
+}
+
+bool Changeset::touches(const std::string& table) const {
+    bool found = false;
+    visit_rows([&](const std::string& changed, int) { found = found || changed == table; });
+    return found;
 }
 
 bool Changeset::adds_or_removes_candidate(const std::string& code) const {
@@ -141,11 +183,35 @@ Recording::Recording(SQLite::Database& database) {
     check_done(sqlite3session_attach(session, nullptr));
 }
 
+Recording::Pause::Pause(Recording& recording) : session_(recording.session_.get()) {
+    sqlite3session_enable(session_, 0);
+}
+
+Recording::Pause::~Pause() {
+    sqlite3session_enable(session_, 1);
+}
+
+void Recording::add(const Placement& inserted) {
+    if (inserted_.empty())
+        inserted_ = head_of_placements();
+    inserted_ += char{SQLITE_INSERT};
+    inserted_ += '\0'; // not by a trigger
+    append(inserted_, static_cast<std::int64_t>(inserted.sitting));
+    append(inserted_, inserted.question);
+    append(inserted_, std::int64_t{day_number(inserted.day)});
+}
+
 Changeset Recording::changeset() const {
     int size = 0;
     void* bytes = nullptr;
     check_done(sqlite3session_changeset(session_.get(), &size, &bytes));
-    return {bytes, size};
+    Changeset seen(bytes, size);
+    if (inserted_.empty())
+        return seen;
+    if (inserted_.size() > static_cast<std::size_t>(std::numeric_limits<int>::max()))
+        check_done(SQLITE_TOOBIG);
+    const Changeset inserted = Changeset::of(inserted_.data(), static_cast<int>(inserted_.size()));
+    return seen.touches(placements) ? inserted.then(seen) : seen.beside(inserted);
 }
 
 } // namespace inkturn

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "inkturn/retry/candidate.hpp"
+
 #include <SQLiteCpp/Database.h>
 
 #include <functional>
@@ -28,6 +30,8 @@ class Changeset {
     Changeset inverted() const;
     /// This change and then the later one, as one.
     Changeset then(const Changeset& later) const;
+    /// The same where they have no table in common: it takes no time to speak of.
+    Changeset beside(const Changeset& other) const;
 
     /// Changes the rows. Returns false, having changed none, where one of them doesn't hold what it should. A
     /// candidate to be added who is on file already is left.
@@ -35,6 +39,7 @@ class Changeset {
 
     /// Calls `visit_row` for each row with its table and SQLITE_INSERT, SQLITE_UPDATE or SQLITE_DELETE.
     void visit_rows(const std::function<void(const std::string& table, int operation)>& visit_row) const;
+    bool touches(const std::string& table) const;
     /// Whether the candidate was added or removed.
     bool adds_or_removes_candidate(const std::string& code) const;
 
@@ -54,11 +59,27 @@ class Recording {
     explicit Recording(SQLite::Database& database);
     Changeset changeset() const;
 
+    /// While it lives nothing is recorded but what is added.
+    class Pause {
+      public:
+        explicit Pause(Recording& recording);
+        ~Pause();
+        Pause(const Pause&) = delete;
+        Pause& operator=(const Pause&) = delete;
+
+      private:
+        sqlite3_session* session_;
+    };
+    /// A row of the table of placements that was not there before: this takes a fraction of the time in which
+    /// a session finds out the same.
+    void add(const Placement& inserted);
+
   private:
     struct Delete {
         void operator()(sqlite3_session* session) const;
     };
     std::unique_ptr<sqlite3_session, Delete> session_;
+    std::string inserted_; ///< as a changeset
 };
 
 } // namespace inkturn

@@ -4,12 +4,21 @@
 namespace inkturn {
 namespace {
 
+constexpr const char* saving_day = "saving the day of a retry in";
+
 constexpr const char* last_turn = "SELECT sitting.day, max(turn), max(reattempt.day) FROM sitting LEFT JOIN "
                                   "reattempt ON sitting = id AND question = ? WHERE id = ? GROUP BY id";
 
 Error not_recorded(const RetryId& id) {
     return Error("retry " + to_text(id) + " was not recorded; there is nothing to undo",
                  Error::Kind::not_found);
+}
+
+/// Where the retry has no day to keep, Error.
+Placement placement_of(const Retry& retry) {
+    if (!retry.day)
+        throw Error("retry " + to_text(retry.id) + " has no day to keep", Error::Kind::misused);
+    return {retry.id.sitting, retry.id.question, *retry.day};
 }
 
 } // namespace
@@ -101,32 +110,52 @@ void Store::Change::remove_reattempt(const RetryId& id) {
     });
 }
 
+void Store::State::check_can_be_kept(const Placement& placement) {
+    check_day(placement.day);
+    const auto paper = paper_of(placement.sitting);
+    if (!paper->find_question(placement.question))
+        throw Error("paper " + paper->id() + " has no question " + placement.question + " to retry",
+                    Error::Kind::not_found, Error::Remedy::show_paper, paper->id());
+}
+
+void Store::State::insert_placement(const char* sql, const Placement& placement) {
+    const auto insert = prepared(sql);
+    insert->bind(1, static_cast<std::int64_t>(placement.sitting));
+    insert->bindNoCopy(2, placement.question);
+    insert->bind(3, day_number(placement.day));
+    insert->exec();
+}
+
 void Store::Change::keep_day(const Placement& placement) {
     State& state = this->state();
-    state.changed("saving the day of a retry in", [&] {
-        check_day(placement.day);
-        const auto paper = state.paper_of(placement.sitting);
-        if (!paper->find_question(placement.question))
-            throw Error("paper " + paper->id() + " has no question " + placement.question + " to retry",
-                        Error::Kind::not_found, Error::Remedy::show_paper, paper->id());
-        const auto insert =
-            state.prepared("INSERT INTO placement (sitting, question, day) VALUES (?, ?, ?) "
-                           "ON CONFLICT (sitting, question) DO UPDATE SET day = excluded.day");
-        insert->bind(1, static_cast<std::int64_t>(placement.sitting));
-        insert->bindNoCopy(2, placement.question);
-        insert->bind(3, day_number(placement.day));
-        insert->exec();
+    state.changed(saving_day, [&] {
+        state.check_can_be_kept(placement);
+        state.insert_placement("INSERT INTO placement (sitting, question, day) VALUES (?, ?, ?) "
+                               "ON CONFLICT (sitting, question) DO UPDATE SET day = excluded.day",
+                               placement);
     });
 }
 
 void Store::Change::keep_days(const std::vector<Retry>& retries) {
-    for (const Retry& retry : retries) {
-        if (!retry.day_is_new)
-            continue;
-        if (!retry.day)
-            throw Error("retry " + to_text(retry.id) + " has no day to keep", Error::Kind::misused);
-        keep_day({retry.id.sitting, retry.id.question, *retry.day});
-    }
+    for (const Retry& retry : retries)
+        if (retry.day_is_new)
+            keep_day(placement_of(retry));
+}
+
+void Store::Change::keep_first_days(const std::vector<Retry>& retries) {
+    State& state = this->state();
+    state.changed(saving_day, [&] {
+        const Recording::Pause pause(*state.recording);
+        for (const Retry& retry : retries) {
+            if (!retry.day_is_new)
+                continue;
+            const Placement placement = placement_of(retry);
+            state.check_can_be_kept(placement);
+            state.insert_placement("INSERT INTO placement (sitting, question, day) VALUES (?, ?, ?)",
+                                   placement);
+            state.recording->add(placement);
+        }
+    });
 }
 
 } // namespace inkturn

@@ -204,6 +204,8 @@ struct Store::State {
     std::shared_ptr<const Paper> paper_of(SittingId sitting); ///< throws Error where it is not on file
     void check_is_next_turn(SittingId sitting, const Reattempt& reattempt);
     void check_is_last_turn(const RetryId& id);
+    void check_can_be_kept(const Placement& placement);
+    void insert_placement(const char* sql, const Placement& placement);
     void remove_placement(SittingId sitting, const std::string& question);
     void remove_wanted_day(SittingId sitting, const std::string& question);
     std::int64_t class_row(const std::string& name);

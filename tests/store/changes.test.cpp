@@ -444,6 +444,58 @@ TEST_CASE("someone no longer on file is known by the changes that tell of them u
     CHECK(bytes_of(on.file).find("Osprey") == std::string::npos);
 }
 
+TEST_CASE("first days are recorded as SQLite records other rows") {
+    const auto kept = [](auto keep) {
+        Kept on_file;
+        on_file.run("log", [&](Store::Change& open) {
+            const auto paper = paper_of("pure-a", {4, 5});
+            open.add_paper(*paper);
+            Retry retry;
+            retry.id = {open.add_sitting("K07", *paper, {monday, {}, parse_line(*paper, "3 5")}), "1", 1};
+            retry.day = day(14);
+            retry.day_is_new = true;
+            (open.*keep)({retry});
+        });
+        SQLite::Database database(on_file.file, SQLite::OPEN_READONLY);
+        return database.execAndGet("SELECT hex(changeset) FROM change").getString();
+    };
+    CHECK(kept(&Store::Change::keep_first_days) == kept(&Store::Change::keep_days));
+}
+
+TEST_CASE("first days are taken back and brought back, also where the same change moves or removes them") {
+    Kept kept;
+    kept.run("paper add", [&](Store::Change& open) { open.add_paper(*paper_of("pure-a", {4, 5, 6})); });
+    const std::string before = kept.rows();
+    const auto later = GENERATE(0, 1, 2, 3);
+    kept.run("class import", [&](Store::Change& open) {
+        const auto paper = open.store().find_paper("pure-a");
+        std::vector<Retry> retries;
+        for (int i = 0; i < 3; ++i) {
+            const SittingId id =
+                open.add_sitting("K0" + std::to_string(i), *paper, {monday, {}, parse_line(*paper, "3 4 5")});
+            for (const char* question : {"1", "2", "3"}) {
+                Retry retry;
+                retry.id = {id, question, 1};
+                retry.day = day(14 + i);
+                retry.day_is_new = true;
+                retries.push_back(retry);
+            }
+        }
+        open.keep_first_days(retries);
+        if (later == 1)
+            open.keep_day({retries[4].id.sitting, "2", day(20)});
+        if (later == 2)
+            open.add_reattempt(retries[0].id.sitting, {"1", 1, day(15), {full_marks(Marks(4))}});
+        if (later == 3)
+            open.remove_sitting(retries[8].id.sitting);
+    });
+    const std::string after = kept.rows();
+    kept.undo();
+    CHECK(kept.rows() == before);
+    kept.redo();
+    CHECK(kept.rows() == after);
+}
+
 TEST_CASE("a change of which a step failed leaves no record") {
     Kept on;
     on.log("a");

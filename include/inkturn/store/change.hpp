@@ -72,6 +72,8 @@ class Store::Change {
     void remove_reattempt(const RetryId& id); ///< the last turn of its question
     void keep_day(const Placement& placement);
     void keep_days(const std::vector<Retry>& retries); ///< those with day_is_new
+    /// The same of sittings none of whose days was kept yet, in a third of the time.
+    void keep_first_days(const std::vector<Retry>& retries);
 
     // Classes
     void add_class(const std::string& name);

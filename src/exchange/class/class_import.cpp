@@ -224,6 +224,7 @@ class RetryDays {
         std::string code;
         std::vector<Retry> retries;
         bool has_plan;
+        bool are_first; ///< no day of theirs was kept before
     };
 
     void start() {
@@ -233,17 +234,22 @@ class RetryDays {
         started_.push_back(std::async(in_thread, placed, std::exchange(waiting_, {}), today_));
     }
 
-    static std::vector<Placed> placed(const std::vector<Candidate>& candidates, Day today) {
+    /// Takes the candidates, so that they are freed in the thread that placed their retries.
+    static std::vector<Placed> placed(std::vector<Candidate> candidates, Day today) {
         std::vector<Placed> all;
         for (const Candidate& candidate : candidates)
-            all.push_back(
-                {candidate.code, open_retries(candidate, today), candidate.planned_for.has_value()});
+            all.push_back({candidate.code, open_retries(candidate, today), candidate.planned_for.has_value(),
+                           candidate.placements.empty()});
+        candidates.clear();
         return all;
     }
 
     void keep_first() {
         for (const Placed& one : started_.front().get()) {
-            change_.keep_days(one.retries);
+            if (one.are_first)
+                change_.keep_first_days(one.retries);
+            else
+                change_.keep_days(one.retries);
             if (!one.has_plan)
                 PlanOnFile(change_).set_planned_for(one.code, today_);
         }
