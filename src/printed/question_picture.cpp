@@ -218,14 +218,15 @@ class Pictures {
         max_height_ = static_cast<std::size_t>(static_cast<double>(width_) * cut.max_height_ratio);
     }
 
-    std::vector<Raster> all() const {
-        std::vector<Raster> pictures;
-        for (std::size_t first = 0; first < slices_.size();) {
+    void paint(std::vector<Raster>& pictures) const {
+        std::size_t count = 0;
+        for (std::size_t first = 0; first < slices_.size(); ++count) {
+            pictures.resize(std::max(pictures.size(), count + 1));
             const std::size_t end = end_of_picture(first);
-            pictures.push_back(painted(first, end));
+            paint(first, end, pictures[count]);
             first = end;
         }
-        return pictures;
+        pictures.resize(count);
     }
 
   private:
@@ -257,11 +258,13 @@ class Pictures {
         return end;
     }
 
-    Raster painted(std::size_t first, std::size_t end) const {
+    void paint(std::size_t first, std::size_t end, Raster& picture) const {
         std::size_t tall = 2 * edge_;
         for (std::size_t i = first; i < end; ++i)
             tall += height(i) + (i > first ? blank_before(i) : 0);
-        Raster picture = blank_raster(width_, tall);
+        picture.width = width_;
+        picture.height = tall;
+        picture.pixels.assign(width_ * tall, 255);
         std::size_t at = edge_;
         for (std::size_t i = first; i < end; ++i) {
             const auto& [strip, band, blank] = slices_[i];
@@ -270,7 +273,6 @@ class Pictures {
                 std::copy(strip->row(y) + band.left, strip->row(y) + band.right,
                           picture.row(at) + edge_ + band.left - left_);
         }
-        return picture;
     }
 
     const std::vector<Slice>& slices_;
@@ -335,11 +337,14 @@ PageStrip between_margins(const PageStrip& strip, const PrintedPage& page) {
     return inner;
 }
 
-std::vector<Raster> question_pictures(std::vector<Raster>& strips, const QuestionCut& cut) {
+void paint_question(std::vector<Raster>& strips, const QuestionCut& cut, std::vector<Raster>& pictures) {
     for (Raster& strip : strips)
         wipe_frame(strip, cut);
     const std::vector<Slice> slices = slices_of(strips, cut);
-    return slices.empty() ? std::vector<Raster>() : Pictures(slices, cut).all();
+    if (slices.empty())
+        pictures.clear();
+    else
+        Pictures(slices, cut).paint(pictures);
 }
 
 } // namespace inkturn

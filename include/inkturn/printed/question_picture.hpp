@@ -26,7 +26,8 @@ PageStrip between_margins(const PageStrip& strip, const PrintedPage& page);
 /// by the same amount on all strips; long blanks are shortened. Lines to write on are removed (two or more
 /// ruled or dotted lines, evenly spaced, with nothing between them), and so are a frame's upright line at the
 /// far left or right and whatever sticks into a strip from above or below by less than 1 mm. No other ink is
-/// lost. Strips without ink give no picture. Frames are wiped off the strips themselves.
-std::vector<Raster> question_pictures(std::vector<Raster>& strips, const QuestionCut& cut);
+/// lost. Strips without ink give no picture. Frames are wiped off the strips themselves. `pictures` may hold
+/// those of another question, which are painted over.
+void paint_question(std::vector<Raster>& strips, const QuestionCut& cut, std::vector<Raster>& pictures);
 
 } // namespace inkturn

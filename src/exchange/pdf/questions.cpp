@@ -34,8 +34,9 @@ class Cutter {
             else
                 strips_[i].height = 0;
         }
+        paint_question(strips_, QuestionCut{pixels_per_mm}, painted_);
         std::vector<Picture> pictures;
-        for (const Raster& raster : question_pictures(strips_, QuestionCut{pixels_per_mm}))
+        for (const Raster& raster : painted_)
             pictures.push_back(png_picture(raster));
         return pictures;
     }
@@ -50,6 +51,7 @@ class Cutter {
     const std::vector<PrintedPage>& pages_;
     PageRasters drawn_;
     std::vector<Raster> strips_; ///< those that the question doesn't have are without height
+    std::vector<Raster> painted_;
 };
 
 } // namespace
