@@ -18,7 +18,8 @@ namespace {
 constexpr std::size_t max_cover_lines = 400; // a cover is a page or two
 constexpr std::size_t near = 8;              // words
 
-bool is_one_of(std::string_view text, std::initializer_list<std::string_view> words) {
+template <typename List = std::initializer_list<std::string_view>>
+bool is_one_of(std::string_view text, const List& words) {
     return std::find(words.begin(), words.end(), text) != words.end();
 }
 
@@ -45,7 +46,8 @@ class WordReader {
 
     std::size_t position() const { return at_; }
 
-    bool take(std::initializer_list<std::string_view> words) {
+    template <typename List = std::initializer_list<std::string_view>>
+    bool take(const List& words) {
         if (at_ >= tokens_.size() || !is_one_of(tokens_[at_].text, words))
             return false;
         ++at_;
@@ -109,17 +111,24 @@ class WordReader {
     std::optional<Seconds> take_duration() {
         const std::size_t from = at_;
         const auto hours = take_hours();
-        if (hours && take({"hour", "hours", "hr", "hrs", "h"}))
+        if (hours && take_unit(words_for_hours))
             return std::chrono::minutes(*hours) + take_after_hours();
         at_ = from;
         const auto minutes = take_whole();
-        if (minutes && take({"minute", "minutes", "min", "mins"}))
+        if (minutes && take_unit(words_for_minutes))
             return std::chrono::minutes(*minutes);
         at_ = from;
         return take_from_to();
     }
 
   private:
+    /// On the number's line, or at the start of the next where nothing else is beside the number's.
+    template <typename List>
+    bool take_unit(const List& words) {
+        const CoverWord& number = tokens_[at_ - 1];
+        return (!ends_line(tokens_, at_) || number.piece == 0) && take(words);
+    }
+
     /// `and 30 minutes`, `30` at a line's end, `and a half`.
     Seconds take_after_hours() {
         const std::size_t after_hours = at_;
@@ -128,8 +137,7 @@ class WordReader {
             return *part * std::chrono::minutes(15);
         const bool is_same_line = at_ < tokens_.size() && share_line(tokens_[after_hours - 1], tokens_[at_]);
         const auto minutes = is_same_line ? take_whole() : std::nullopt;
-        if (minutes && *minutes < 60 &&
-            (take({"minute", "minutes", "min", "mins", "m"}) || ends_piece(tokens_, at_)))
+        if (minutes && *minutes < 60 && (take(words_for_minutes) || take({"m"}) || ends_piece(tokens_, at_)))
             return std::chrono::minutes(*minutes);
         at_ = after_hours;
         return Seconds(0);
@@ -206,8 +214,8 @@ class WordReader {
     std::size_t at_;
 };
 
-bool is_near_before(const CoverWords& tokens, std::size_t at, std::size_t reach,
-                    std::initializer_list<std::string_view> words) {
+template <typename List = std::initializer_list<std::string_view>>
+bool is_near_before(const CoverWords& tokens, std::size_t at, std::size_t reach, const List& words) {
     for (std::size_t i = at - std::min(at, reach); i < at; ++i)
         if (is_one_of(tokens[i].text, words))
             return true;
@@ -238,8 +246,7 @@ std::vector<CoverStatement<Seconds>> durations_in(const CoverWords& tokens) {
         if (!length || *length <= Seconds(0) || *length > std::chrono::hours(24))
             continue;
         const bool is_advice = is_of_another_time(tokens, i);
-        if (!is_advice &&
-            is_near_before(tokens, i, 5, {"time", "duration", "allowed", "have", "lasts", "length"}))
+        if (!is_advice && is_near_before(tokens, i, 5, words_for_time))
             said.push_back({*length, tokens[i].line});
         else if (!is_advice && begins_piece(tokens, i) && ends_piece(tokens, reader.position()))
             alone.push_back({*length, tokens[i].line});
@@ -249,7 +256,7 @@ std::vector<CoverStatement<Seconds>> durations_in(const CoverWords& tokens) {
 }
 
 bool is_marks_word(std::string_view text) {
-    return is_one_of(text, {"mark", "marks", "point", "points"});
+    return is_one_of(text, words_for_marks);
 }
 
 /// The total that these words begin, such as `total mark for this paper is 75` or `total: 75 marks`.
@@ -311,7 +318,7 @@ std::optional<int> plain_total(const CoverWords& tokens, std::size_t at) {
 std::vector<CoverStatement<int>> totals_in(const CoverWords& tokens) {
     std::vector<CoverStatement<int>> totals;
     for (std::size_t i = 0; i < tokens.size(); ++i) {
-        const bool is_anchor = is_one_of(tokens[i].text, {"total", "maximum", "max", "full"});
+        const bool is_anchor = is_one_of(tokens[i].text, words_for_total_on_cover);
         const auto total = is_anchor ? total_from(tokens, i) : plain_total(tokens, i);
         if (!total || *total == 0)
             continue;

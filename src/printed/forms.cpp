@@ -210,6 +210,8 @@ class LineEnd {
         std::string_view from = text;
         while (!from.empty() && (from.front() == '_' || from.front() == '.'))
             from.remove_prefix(1); // `___/3`
+        if (from.size() < text.size() && !from.empty() && from.front() == ' ')
+            return std::nullopt; // they are at a word after this one
         const auto match = match_to_end(from);
         if (!match)
             return std::nullopt;
