@@ -25,6 +25,7 @@ constexpr Millimetres min_frame{40};      ///< of a strip whose frame is looked 
 constexpr Millimetres thickest_frame{1};
 constexpr double frame_height = 0.95;  ///< least share of the strip's height
 constexpr double beside_a_frame = .02; ///< most ink in a column next to it, as a share of the height
+constexpr Points crop_marks_reach{40}; ///< from a page's corners
 constexpr std::size_t page_break = std::numeric_limits<std::size_t>::max();
 
 Pixels pixels(std::size_t count) {
@@ -315,6 +316,34 @@ Between inner_edges(const PrintedPage& page) {
     return between;
 }
 
+/// The box round all words of the text; in its middle where there are none.
+PrintedBox edges_of_words(const PrintedPage& page) {
+    PrintedBox box{page.width / 2, page.height / 2, page.width / 2, page.height / 2};
+    for (const PrintedWord* const word : printed::upright_words(page)) {
+        box.left = std::min(box.left, word->box.left);
+        box.top = std::min(box.top, word->box.top);
+        box.right = std::max(box.right, word->box.right);
+        box.bottom = std::max(box.bottom, word->box.bottom);
+    }
+    return box;
+}
+
+/// Whether there is some ink, but little, in all four corners.
+bool has_crop_marks(const Raster& page, std::size_t reach) {
+    constexpr double most = 0.08; // of a corner
+    if (page.width < 4 * reach || page.height < 4 * reach)
+        return false;
+    for (const std::size_t left : {std::size_t{0}, page.width - reach})
+        for (const std::size_t top : {std::size_t{0}, page.height - reach}) {
+            std::ptrdiff_t ink = 0;
+            for (std::size_t y = top; y < top + reach; ++y)
+                ink += std::count_if(page.row(y) + left, page.row(y) + left + reach, is_ink);
+            if (ink == 0 || static_cast<double>(ink) > most * static_cast<double>(reach * reach))
+                return false;
+        }
+    return true;
+}
+
 } // namespace
 
 PageStrip between_margins(const PageStrip& strip, const PrintedPage& page) {
@@ -334,6 +363,31 @@ PageStrip between_margins(const PageStrip& strip, const PrintedPage& page) {
         inner.left = std::max(strip.left, between.left + clearance);
     if (between.right < page.width)
         inner.right = std::min(strip.right, between.right - clearance);
+    return inner;
+}
+
+PageStrip within_crop_marks(const PageStrip& strip, const PrintedPage& page, const Raster& drawn,
+                            PixelsPerPoint scale) {
+    const auto reach = static_cast<std::size_t>((crop_marks_reach * scale).value());
+    if (!has_crop_marks(drawn, reach))
+        return strip;
+    const auto has_column = [&](std::size_t x) { return ink_in_column(drawn, x) > 0; };
+    const auto has_row = [&](std::size_t y) { return has_ink(drawn.row(y), drawn.width); };
+    const auto from_right = [&](std::size_t x) { return has_column(drawn.width - 1 - x); };
+    const auto from_bottom = [&](std::size_t y) { return has_row(drawn.height - 1 - y); };
+    const PrintedBox words = edges_of_words(page);
+    const auto cut = [&](Points before_words, const auto& has) {
+        const double most = std::min(static_cast<double>(reach), (before_words * scale).value());
+        auto at = static_cast<std::size_t>(std::max(0.0, most));
+        while (at > 0 && has(at))
+            --at;
+        return pixels(at) / scale;
+    };
+    PageStrip inner = strip;
+    inner.left = std::max(inner.left, cut(words.left, has_column));
+    inner.top = std::max(inner.top, cut(words.top, has_row));
+    inner.right = std::min(inner.right, page.width - cut(page.width - words.right, from_right));
+    inner.bottom = std::min(inner.bottom, page.height - cut(page.height - words.bottom, from_bottom));
     return inner;
 }
 

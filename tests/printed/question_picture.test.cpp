@@ -304,3 +304,58 @@ TEST_CASE("a strip without such words at the edges, or with others there, stays 
         CHECK(strip.right == Points(600));
     }
 }
+
+namespace {
+
+/// A page of 600 by 800 points, a pixel each, with crop marks in its corners but for the last few and signs
+/// in the middle of its sides.
+Raster drawn_with_crop_marks(std::size_t corners = 4) {
+    Raster page = blank_raster(600, 800);
+    for (const std::size_t x : {20U, 579U})
+        for (const std::size_t y : {20U, 779U}) {
+            if (corners-- == 0)
+                return page;
+            fill(page, x, y < 400 ? 0 : 785, x + 1, y < 400 ? 15 : 800);
+            fill(page, x < 300 ? 0 : 585, y, x < 300 ? 15 : 600, y + 1);
+        }
+    for (const std::size_t x : {4U, 582U})
+        fill(page, x, 395, x + 12, 407);
+    for (const std::size_t y : {4U, 782U})
+        fill(page, 295, y, 307, y + 12);
+    return page;
+}
+
+PageStrip cut_from(const Raster& drawn, const PageStrip& strip) {
+    PrintedPage page{Points(600), Points(800), {}};
+    page.words = {{"Find", box(60, 60, 95, 72)}, {"(4)", box(520, 700, 536, 712)}};
+    return within_crop_marks(strip, page, drawn, PixelsPerPoint(1));
+}
+
+} // namespace
+
+TEST_CASE("drawn crop marks are left out of the strip, and nothing that reaches the words") {
+    const PageStrip whole{0, Points(0), Points(800), Points(0), Points(600)};
+    const PageStrip inner = cut_from(drawn_with_crop_marks(), whole);
+    CHECK(inner.left == Points(40));
+    CHECK(inner.top == Points(40));
+    CHECK(inner.right == Points(560));
+    CHECK(inner.bottom == Points(760));
+    const PageStrip middle =
+        cut_from(drawn_with_crop_marks(), {0, Points(90), Points(250), Points(50), Points(300)});
+    CHECK(middle.left == Points(50));
+    CHECK(middle.right == Points(300));
+    CHECK(middle.top == Points(90));
+    Raster wide = drawn_with_crop_marks();
+    fill(wide, 30, 200, 575, 300); // a figure
+    const PageStrip shown = cut_from(wide, whole);
+    CHECK(shown.left == Points(29));
+    CHECK(shown.right == Points(576));
+}
+
+TEST_CASE("a page without marks in all its corners is left as it is") {
+    const PageStrip whole{0, Points(0), Points(800), Points(0), Points(600)};
+    Raster dark = blank_raster(600, 800);
+    fill(dark, 0, 0, 600, 800);
+    for (const Raster& page : {drawn_with_crop_marks(3), blank_raster(600, 800), blank_raster(30, 30), dark})
+        CHECK(cut_from(page, whole).left == Points(0));
+}

@@ -21,6 +21,11 @@ struct QuestionCut {
 /// be written in, or crop marks stand. Columns that other words reach into, or that hold a number, stay.
 PageStrip between_margins(const PageStrip& strip, const PrintedPage& page);
 
+/// The strip without what is at the edges of a drawn page that has crop marks, thin lines in all four of its
+/// corners: nothing that touches the columns and rows of words.
+PageStrip within_crop_marks(const PageStrip& strip, const PrintedPage& page, const Raster& drawn,
+                            PixelsPerPoint scale);
+
 /// A question's strips, in reading order and all drawn at one resolution, as one picture or, if that is too
 /// tall for a page, as several, broken between lines. White margins are removed on all sides, left and right
 /// by the same amount on all strips; long blanks are shortened. Lines to write on are removed (two or more

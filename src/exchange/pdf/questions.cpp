@@ -44,7 +44,9 @@ class Cutter {
   private:
     void cut(const PageStrip& strip, Raster& to) {
         const Raster& page = drawn_.page(strip.page);
-        const PageStrip inner = between_margins(strip, pages_.at(strip.page));
+        const PrintedPage& printed = pages_.at(strip.page);
+        const PageStrip inner =
+            within_crop_marks(between_margins(strip, printed), printed, page, pixels_per_point);
         copy_strip(page, cut_between_ink(page, inner, pixels_per_point), pixels_per_point, to);
     }
 
