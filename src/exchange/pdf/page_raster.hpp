@@ -1,7 +1,7 @@
 #pragma once
 
 #include "exchange/pdf/program.hpp"
-#include "inkturn/printed/raster.hpp"
+#include "exchange/picture/raster.hpp"
 
 #include <cstddef>
 #include <functional>

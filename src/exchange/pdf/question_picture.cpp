@@ -1,8 +1,6 @@
-#include "inkturn/printed/question_picture.hpp"
+#include "exchange/pdf/question_picture.hpp"
 
-#include "inkturn/base/text.hpp"
-#include "inkturn/base/utf8.hpp"
-#include "printed/line.hpp"
+#include "inkturn/printed/margins.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -285,49 +283,6 @@ class Pictures {
     std::size_t max_height_;
 };
 
-/// A word that runs upwards or downwards.
-bool runs_along_margin(const PrintedWord& word) {
-    constexpr double tall = 2.5;
-    return character_count(word.text) >= 3 &&
-           word.box.bottom - word.box.top > tall * (word.box.right - word.box.left);
-}
-
-bool has_digit(const PrintedWord& word) {
-    return word.text.find_first_of("0123456789") != std::string::npos;
-}
-
-/// The columns of a page between those in which words run up its edges or crop marks stand.
-struct Between {
-    Points left;
-    Points right;
-};
-
-Between inner_edges(const PrintedPage& page) {
-    constexpr double edge_of_page = 0.09; // of its width
-    Between between{Points(0), page.width};
-    for (const PrintedWord& word : page.words) {
-        if (!runs_along_margin(word) && !printed::is_crop_mark(word, page))
-            continue;
-        if (word.box.right < edge_of_page * page.width)
-            between.left = std::max(between.left, word.box.right);
-        if (word.box.left > (1 - edge_of_page) * page.width)
-            between.right = std::min(between.right, word.box.left);
-    }
-    return between;
-}
-
-/// The box round all words of the text; in its middle where there are none.
-PrintedBox edges_of_words(const PrintedPage& page) {
-    PrintedBox box{page.width / 2, page.height / 2, page.width / 2, page.height / 2};
-    for (const PrintedWord* const word : printed::upright_words(page)) {
-        box.left = std::min(box.left, word->box.left);
-        box.top = std::min(box.top, word->box.top);
-        box.right = std::max(box.right, word->box.right);
-        box.bottom = std::max(box.bottom, word->box.bottom);
-    }
-    return box;
-}
-
 /// Whether there is some ink, but little, in all four corners.
 bool has_crop_marks(const Raster& page, std::size_t reach) {
     constexpr double most = 0.08; // of a corner
@@ -346,26 +301,6 @@ bool has_crop_marks(const Raster& page, std::size_t reach) {
 
 } // namespace
 
-PageStrip between_margins(const PageStrip& strip, const PrintedPage& page) {
-    Between between = inner_edges(page);
-    for (const PrintedWord& word : page.words) {
-        const auto [left, top, right, bottom] = word.box;
-        if (runs_along_margin(word) || bottom <= strip.top || top >= strip.bottom)
-            continue;
-        if (left < between.left && (right > between.left || has_digit(word)))
-            between.left = Points(0);
-        if (right > between.right && (left < between.right || has_digit(word)))
-            between.right = page.width;
-    }
-    PageStrip inner = strip;
-    constexpr Points clearance{1};
-    if (between.left > Points(0))
-        inner.left = std::max(strip.left, between.left + clearance);
-    if (between.right < page.width)
-        inner.right = std::min(strip.right, between.right - clearance);
-    return inner;
-}
-
 PageStrip within_crop_marks(const PageStrip& strip, const PrintedPage& page, const Raster& drawn,
                             PixelsPerPoint scale) {
     const auto reach = static_cast<std::size_t>((crop_marks_reach * scale).value());
@@ -375,7 +310,7 @@ PageStrip within_crop_marks(const PageStrip& strip, const PrintedPage& page, con
     const auto has_row = [&](std::size_t y) { return has_ink(drawn.row(y), drawn.width); };
     const auto from_right = [&](std::size_t x) { return has_column(drawn.width - 1 - x); };
     const auto from_bottom = [&](std::size_t y) { return has_row(drawn.height - 1 - y); };
-    const PrintedBox words = edges_of_words(page);
+    const PrintedBox words = text_box(page);
     const auto cut = [&](Points before_words, const auto& has) {
         const double most = std::min(static_cast<double>(reach), (before_words * scale).value());
         auto at = static_cast<std::size_t>(std::max(0.0, most));

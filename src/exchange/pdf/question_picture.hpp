@@ -1,7 +1,7 @@
 #pragma once
 
+#include "exchange/picture/raster.hpp"
 #include "inkturn/printed/page.hpp"
-#include "inkturn/printed/raster.hpp"
 
 #include <vector>
 
@@ -16,10 +16,6 @@ struct QuestionCut {
     Millimetres min_width{150};
     double max_height_ratio = 1.1; ///< height to width, if there is a blank to break at before that
 };
-
-/// The strip without the outermost columns of the page in which words run up or down, as in a margin not to
-/// be written in, or crop marks stand. Columns that other words reach into, or that hold a number, stay.
-PageStrip between_margins(const PageStrip& strip, const PrintedPage& page);
 
 /// The strip without what is at the edges of a drawn page that has crop marks, thin lines in all four of its
 /// corners: nothing that touches the columns and rows of words.
