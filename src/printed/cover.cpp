@@ -189,6 +189,7 @@ class WordReader {
     /// `09:15 to 10:45`; without `am` and `pm` the second may be after noon.
     std::optional<Seconds> take_from_to() {
         const std::size_t from = at_;
+        take({"from"});
         const auto begin = take_time_of_day();
         take({"to", "until", "till", "\xE2\x80\x93", "\xE2\x80\x94"});
         const auto end = begin ? take_time_of_day() : std::nullopt;
@@ -214,6 +215,10 @@ class WordReader {
     std::size_t at_;
 };
 
+bool is_token(const CoverWords& tokens, std::size_t at, std::initializer_list<std::string_view> words) {
+    return at < tokens.size() && is_one_of(tokens[at].text, words);
+}
+
 template <typename List = std::initializer_list<std::string_view>>
 bool is_near_before(const CoverWords& tokens, std::size_t at, std::size_t reach, const List& words) {
     for (std::size_t i = at - std::min(at, reach); i < at; ++i)
@@ -230,7 +235,7 @@ bool is_of_another_time(const CoverWords& tokens, std::size_t at) {
         const std::string& word = tokens[at - back].text;
         if (is_one_of(word, {"working", "writing", "allowed", "duration"}))
             return false;
-        if (is_one_of(word, {"reading", "extra", "after", "before", "first", "last"}))
+        if (is_one_of(word, {"reading", "extra", "including", "plus", "after", "before", "first", "last"}))
             return true;
     }
     return is_near_before(tokens, at, near, {"about", "spend", "approximately"});
@@ -246,7 +251,8 @@ std::vector<CoverStatement<Seconds>> durations_in(const CoverWords& tokens) {
         if (!length || *length <= Seconds(0) || *length > std::chrono::hours(24))
             continue;
         const bool is_advice = is_of_another_time(tokens, i);
-        if (!is_advice && is_near_before(tokens, i, 5, words_for_time))
+        if (!is_advice && (is_near_before(tokens, i, 5, words_for_time) ||
+                           is_token(tokens, reader.position(), {"paper", "exam", "examination", "test"})))
             said.push_back({*length, tokens[i].line});
         else if (!is_advice && begins_piece(tokens, i) && ends_piece(tokens, reader.position()))
             alone.push_back({*length, tokens[i].line});
@@ -277,10 +283,6 @@ std::optional<int> total_from(const CoverWords& tokens, std::size_t at) {
         of_marks = of_marks || is_marks_word(word);
     }
     return std::nullopt;
-}
-
-bool is_token(const CoverWords& tokens, std::size_t at, std::initializer_list<std::string_view> words) {
-    return at < tokens.size() && is_one_of(tokens[at].text, words);
 }
 
 /// Whether the number of marks here is said to be the paper's: `there are 75 marks`, `75 marks in all`, `this
@@ -379,8 +381,9 @@ std::optional<StatedChoice> choice_from(const CoverWords& tokens, std::size_t at
     }
     const bool is_any = reader.take({"any", "only", "exactly"});
     const auto count = reader.take_whole();
-    while (reader.take({"other", "others", "more", "of", "the", "these", "following"})) {
+    while (reader.take({"other", "others", "more", "out", "of", "the", "these", "following"})) {
     }
+    reader.take_whole(); // `three out of five`
     const bool is_of_questions = reader.take({"question", "questions"}) || (is_any && choice.besides);
     if (!count || *count < 1 || !is_of_questions)
         return std::nullopt;
@@ -395,7 +398,7 @@ std::vector<StatedChoice> read_choices(const Layout& layout) {
     const CoverWords tokens = cover_words(layout, layout.lines.size());
     std::vector<StatedChoice> choices;
     for (std::size_t i = 0; i < tokens.size(); ++i)
-        if (is_one_of(tokens[i].text, {"answer", "attempt", "choose", "complete"}))
+        if (is_one_of(tokens[i].text, {"answer", "attempt", "choose", "complete", "do"}))
             if (auto choice = choice_from(tokens, i))
                 choices.push_back(*std::move(choice));
     return choices;

@@ -32,9 +32,9 @@ inline constexpr std::array<std::string_view, 5> words_for_total_on_cover{"total
                                                                           "gesamt"};
 
 /// Before the time that a paper takes.
-inline constexpr std::array<std::string_view, 10> words_for_time{
-    "time", "duration",    "allowed",          "have", "lasts", "length",
-    "zeit", "arbeitszeit", "bearbeitungszeit", "dauer"};
+inline constexpr std::array<std::string_view, 11> words_for_time{
+    "time",   "duration", "allow",       "allowed",          "have", "lasts",
+    "length", "zeit",     "arbeitszeit", "bearbeitungszeit", "dauer"};
 inline constexpr std::array<std::string_view, 8> words_for_hours{"hour", "hours", "hr",     "hrs",
                                                                  "h",    "std",   "stunde", "stunden"};
 inline constexpr std::array<std::string_view, 5> words_for_minutes{"minute", "minutes", "min", "mins",
