@@ -145,35 +145,39 @@ class WordReader {
 
     /// `09:15` in minutes.
     std::optional<int> take_clock(char between) {
-        if (at_ >= tokens_.size())
-            return std::nullopt;
-        const std::string_view text = tokens_[at_].text;
-        const std::size_t colon = text.find(between);
-        if (colon == std::string_view::npos || text.size() != colon + 3)
-            return std::nullopt;
-        const auto hours = read_whole_number(text.substr(0, colon), 23);
-        const auto minutes = read_whole_number(text.substr(colon + 1), 59);
-        if (!hours || !minutes)
+        const auto [hours, minutes, digits] = numbers_beside(between);
+        if (digits != 2 || hours > 23 || minutes > 59)
             return std::nullopt;
         ++at_;
-        return 60 * *hours + *minutes;
+        return 60 * hours + minutes;
     }
 
     /// `1.75` hours in minutes.
     std::optional<int> take_decimal() {
-        if (at_ >= tokens_.size())
-            return std::nullopt;
-        const std::string& text = tokens_[at_].text;
-        const std::size_t point = text.find('.');
-        const auto whole = read_whole_number(std::string_view(text).substr(0, point), 24);
-        if (!whole || point == std::string::npos || text.size() > point + 3)
-            return std::nullopt;
-        const auto part = read_whole_number(std::string_view(text).substr(point + 1), 99);
-        const int hundredths = part.value_or(0) * (text.size() == point + 2 ? 10 : 1);
-        if (!part || hundredths % 25 != 0)
+        const auto [hours, part, digits] = numbers_beside('.');
+        const int hundredths = digits == 1 ? 10 * part : part;
+        if (digits == 0 || hours > 24 || hundredths % 25 != 0)
             return std::nullopt;
         ++at_;
-        return 60 * *whole + hundredths * 60 / 100;
+        return 60 * hours + hundredths * 60 / 100;
+    }
+
+    struct TwoNumbers {
+        int first = 0;
+        int second = 0;
+        std::size_t digits = 0; ///< of the second; 0 where there are no two
+    };
+
+    /// What is before and after a sign in the next token: one or two digits there.
+    TwoNumbers numbers_beside(char between) const {
+        const std::string_view text = at_ < tokens_.size() ? std::string_view(tokens_[at_].text) : "";
+        const std::size_t sign = text.find(between);
+        const auto first = read_whole_number(text.substr(0, sign), 99);
+        if (!first || sign == std::string_view::npos)
+            return {};
+        const auto second = read_whole_number(text.substr(sign + 1), 99);
+        const std::size_t digits = text.size() - sign - 1;
+        return second && digits <= 2 ? TwoNumbers{*first, *second, digits} : TwoNumbers{};
     }
 
     /// A time of day: `9.15`, `09:15`, with `am` or `pm`.
