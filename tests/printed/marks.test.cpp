@@ -343,11 +343,15 @@ TEST_CASE("marks after a line of dots to write on are at their edge, with a unit
     const PrintedPaper paper = paper_of({{50, "1 (a) Find the length.", ""},
                                          {300, "x = ........", "cm (4)"},
                                          {63, "(b) Find the mass.", ""},
-                                         {300, "x =", "............ (2)"},
+                                         {300, "x =", "......... g (2)"},
                                          {50, "2 Find the time.", ""},
-                                         {300, "x =", "............ (3)"}});
+                                         {300, "x =", "....... min (3)"}});
     CHECK(parts(paper) == "1a 4, 1b 2, 2 3");
     CHECK(paper.doubts.empty());
+    CHECK(parts(paper_of({{50, "1 Find the length.", ""},
+                          {300, "x =", "............ (4)"},
+                          {50, "2 Find the mass.", ""},
+                          {300, "x =", "......... cm (3)"}})) == "1 4, 2 3");
 }
 
 TEST_CASE("a paper in a language whose words are known is read") {
