@@ -122,11 +122,22 @@ class WordReader {
     }
 
   private:
-    /// On the number's line, or at the start of the next where nothing else is beside the number's.
+    /// After the number; where others are beside its piece, at the start of what is below that.
     template <typename List>
     bool take_unit(const List& words) {
         const CoverWord& number = tokens_[at_ - 1];
-        return (!ends_line(tokens_, at_) || number.piece == 0) && take(words);
+        const bool is_next = number.piece == 0 || !ends_line(tokens_, at_);
+        return (is_next && take(words)) || (ends_piece(tokens_, at_) && has_below(number, words));
+    }
+
+    template <typename List>
+    bool has_below(const CoverWord& above, const List& words) const {
+        constexpr Points same_left{3};
+        for (std::size_t i = at_; i < tokens_.size() && tokens_[i].line <= above.line + 1; ++i)
+            if (tokens_[i].line > above.line && begins_piece(tokens_, i) &&
+                abs(tokens_[i].left - above.left) < same_left)
+                return is_one_of(tokens_[i].text, words);
+        return false;
     }
 
     /// `and 30 minutes`, `30` at a line's end, `and a half`.

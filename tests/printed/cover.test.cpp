@@ -198,17 +198,23 @@ TEST_CASE("what a cover states twice is recorded twice") {
     CHECK(cover.totals[1].line == 3);
 }
 
-TEST_CASE("a unit on the next line is of no number that has something beside it") {
+TEST_CASE("a unit on the next line is of the number above it") {
     Sheets sheets;
     sheets.turn();
     sheets.set(60, 100, "Time allowed: 60");
     sheets.set_to(540, 100, "Total marks: 59");
     sheets.set(60, 120, "minutes");
     sheets.set(60, 140, "Gesamt: 59 Punkte");
-    Cover cover = read_cover(layout_of(sheets.pages(), Columns::told), 4);
-    CHECK(cover.durations.empty());
+    const Cover cover = read_cover(layout_of(sheets.pages(), Columns::told), 3);
+    REQUIRE(cover.durations.size() == 1);
+    CHECK(cover.durations.front().value == std::chrono::minutes(60));
     REQUIRE(cover.totals.size() == 2);
     CHECK(cover.totals.front().value == 59);
     CHECK(cover.totals.back().value == 59);
     CHECK(minutes({"Time allowed: 60", "minutes"}) == 60);
+    sheets.turn();
+    sheets.set(60, 100, "There are 60");
+    sheets.set_to(540, 100, "Total marks: 59");
+    sheets.set(200, 120, "minutes in an hour");
+    CHECK(read_cover(layout_of(sheets.pages(), Columns::told), 5).durations.size() == 1);
 }
