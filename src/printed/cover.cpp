@@ -18,7 +18,8 @@ namespace {
 constexpr std::size_t max_cover_lines = 400; // a cover is a page or two
 constexpr std::size_t near = 8;              // words
 
-bool is_one_of(std::string_view text, std::initializer_list<std::string_view> words) {
+template <typename List = std::initializer_list<std::string_view>>
+bool is_one_of(std::string_view text, const List& words) {
     return std::find(words.begin(), words.end(), text) != words.end();
 }
 
@@ -45,7 +46,8 @@ class WordReader {
 
     std::size_t position() const { return at_; }
 
-    bool take(std::initializer_list<std::string_view> words) {
+    template <typename List = std::initializer_list<std::string_view>>
+    bool take(const List& words) {
         if (at_ >= tokens_.size() || !is_one_of(tokens_[at_].text, words))
             return false;
         ++at_;
@@ -109,17 +111,35 @@ class WordReader {
     std::optional<Seconds> take_duration() {
         const std::size_t from = at_;
         const auto hours = take_hours();
-        if (hours && take({"hour", "hours", "hr", "hrs", "h"}))
+        if (hours && take_unit(words_for_hours))
             return std::chrono::minutes(*hours) + take_after_hours();
         at_ = from;
         const auto minutes = take_whole();
-        if (minutes && take({"minute", "minutes", "min", "mins"}))
+        if (minutes && take_unit(words_for_minutes))
             return std::chrono::minutes(*minutes);
         at_ = from;
         return take_from_to();
     }
 
   private:
+    /// After the number; where others are beside its piece, at the start of what is below that.
+    template <typename List>
+    bool take_unit(const List& words) {
+        const CoverWord& number = tokens_[at_ - 1];
+        const bool is_next = number.piece == 0 || !ends_line(tokens_, at_);
+        return (is_next && take(words)) || (ends_piece(tokens_, at_) && has_below(number, words));
+    }
+
+    template <typename List>
+    bool has_below(const CoverWord& above, const List& words) const {
+        constexpr Points same_left{3};
+        for (std::size_t i = at_; i < tokens_.size() && tokens_[i].line <= above.line + 1; ++i)
+            if (tokens_[i].line > above.line && begins_piece(tokens_, i) &&
+                abs(tokens_[i].left - above.left) < same_left)
+                return is_one_of(tokens_[i].text, words);
+        return false;
+    }
+
     /// `and 30 minutes`, `30` at a line's end, `and a half`.
     Seconds take_after_hours() {
         const std::size_t after_hours = at_;
@@ -128,8 +148,7 @@ class WordReader {
             return *part * std::chrono::minutes(15);
         const bool is_same_line = at_ < tokens_.size() && share_line(tokens_[after_hours - 1], tokens_[at_]);
         const auto minutes = is_same_line ? take_whole() : std::nullopt;
-        if (minutes && *minutes < 60 &&
-            (take({"minute", "minutes", "min", "mins", "m"}) || ends_piece(tokens_, at_)))
+        if (minutes && *minutes < 60 && (take(words_for_minutes) || take({"m"}) || ends_piece(tokens_, at_)))
             return std::chrono::minutes(*minutes);
         at_ = after_hours;
         return Seconds(0);
@@ -137,35 +156,39 @@ class WordReader {
 
     /// `09:15` in minutes.
     std::optional<int> take_clock(char between) {
-        if (at_ >= tokens_.size())
-            return std::nullopt;
-        const std::string_view text = tokens_[at_].text;
-        const std::size_t colon = text.find(between);
-        if (colon == std::string_view::npos || text.size() != colon + 3)
-            return std::nullopt;
-        const auto hours = read_whole_number(text.substr(0, colon), 23);
-        const auto minutes = read_whole_number(text.substr(colon + 1), 59);
-        if (!hours || !minutes)
+        const auto [hours, minutes, digits] = numbers_beside(between);
+        if (digits != 2 || hours > 23 || minutes > 59)
             return std::nullopt;
         ++at_;
-        return 60 * *hours + *minutes;
+        return 60 * hours + minutes;
     }
 
     /// `1.75` hours in minutes.
     std::optional<int> take_decimal() {
-        if (at_ >= tokens_.size())
-            return std::nullopt;
-        const std::string& text = tokens_[at_].text;
-        const std::size_t point = text.find('.');
-        const auto whole = read_whole_number(std::string_view(text).substr(0, point), 24);
-        if (!whole || point == std::string::npos || text.size() > point + 3)
-            return std::nullopt;
-        const auto part = read_whole_number(std::string_view(text).substr(point + 1), 99);
-        const int hundredths = part.value_or(0) * (text.size() == point + 2 ? 10 : 1);
-        if (!part || hundredths % 25 != 0)
+        const auto [hours, part, digits] = numbers_beside('.');
+        const int hundredths = digits == 1 ? 10 * part : part;
+        if (digits == 0 || hours > 24 || hundredths % 25 != 0)
             return std::nullopt;
         ++at_;
-        return 60 * *whole + hundredths * 60 / 100;
+        return 60 * hours + hundredths * 60 / 100;
+    }
+
+    struct TwoNumbers {
+        int first = 0;
+        int second = 0;
+        std::size_t digits = 0; ///< of the second; 0 where there are no two
+    };
+
+    /// What is before and after a sign in the next token: one or two digits there.
+    TwoNumbers numbers_beside(char between) const {
+        const std::string_view text = at_ < tokens_.size() ? std::string_view(tokens_[at_].text) : "";
+        const std::size_t sign = text.find(between);
+        const auto first = read_whole_number(text.substr(0, sign), 99);
+        if (!first || sign == std::string_view::npos)
+            return {};
+        const auto second = read_whole_number(text.substr(sign + 1), 99);
+        const std::size_t digits = text.size() - sign - 1;
+        return second && digits <= 2 ? TwoNumbers{*first, *second, digits} : TwoNumbers{};
     }
 
     /// A time of day: `9.15`, `09:15`, with `am` or `pm`.
@@ -181,6 +204,7 @@ class WordReader {
     /// `09:15 to 10:45`; without `am` and `pm` the second may be after noon.
     std::optional<Seconds> take_from_to() {
         const std::size_t from = at_;
+        take({"from"});
         const auto begin = take_time_of_day();
         take({"to", "until", "till", "\xE2\x80\x93", "\xE2\x80\x94"});
         const auto end = begin ? take_time_of_day() : std::nullopt;
@@ -206,8 +230,12 @@ class WordReader {
     std::size_t at_;
 };
 
-bool is_near_before(const CoverWords& tokens, std::size_t at, std::size_t reach,
-                    std::initializer_list<std::string_view> words) {
+bool is_token(const CoverWords& tokens, std::size_t at, std::initializer_list<std::string_view> words) {
+    return at < tokens.size() && is_one_of(tokens[at].text, words);
+}
+
+template <typename List = std::initializer_list<std::string_view>>
+bool is_near_before(const CoverWords& tokens, std::size_t at, std::size_t reach, const List& words) {
     for (std::size_t i = at - std::min(at, reach); i < at; ++i)
         if (is_one_of(tokens[i].text, words))
             return true;
@@ -222,7 +250,7 @@ bool is_of_another_time(const CoverWords& tokens, std::size_t at) {
         const std::string& word = tokens[at - back].text;
         if (is_one_of(word, {"working", "writing", "allowed", "duration"}))
             return false;
-        if (is_one_of(word, {"reading", "extra", "after", "before", "first", "last"}))
+        if (is_one_of(word, {"reading", "extra", "including", "plus", "after", "before", "first", "last"}))
             return true;
     }
     return is_near_before(tokens, at, near, {"about", "spend", "approximately"});
@@ -238,8 +266,8 @@ std::vector<CoverStatement<Seconds>> durations_in(const CoverWords& tokens) {
         if (!length || *length <= Seconds(0) || *length > std::chrono::hours(24))
             continue;
         const bool is_advice = is_of_another_time(tokens, i);
-        if (!is_advice &&
-            is_near_before(tokens, i, 5, {"time", "duration", "allowed", "have", "lasts", "length"}))
+        if (!is_advice && (is_near_before(tokens, i, 5, words_for_time) ||
+                           is_token(tokens, reader.position(), {"paper", "exam", "examination", "test"})))
             said.push_back({*length, tokens[i].line});
         else if (!is_advice && begins_piece(tokens, i) && ends_piece(tokens, reader.position()))
             alone.push_back({*length, tokens[i].line});
@@ -249,7 +277,7 @@ std::vector<CoverStatement<Seconds>> durations_in(const CoverWords& tokens) {
 }
 
 bool is_marks_word(std::string_view text) {
-    return is_one_of(text, {"mark", "marks", "point", "points"});
+    return is_one_of(text, words_for_marks);
 }
 
 /// The total that these words begin, such as `total mark for this paper is 75` or `total: 75 marks`.
@@ -270,10 +298,6 @@ std::optional<int> total_from(const CoverWords& tokens, std::size_t at) {
         of_marks = of_marks || is_marks_word(word);
     }
     return std::nullopt;
-}
-
-bool is_token(const CoverWords& tokens, std::size_t at, std::initializer_list<std::string_view> words) {
-    return at < tokens.size() && is_one_of(tokens[at].text, words);
 }
 
 /// Whether the number of marks here is said to be the paper's: `there are 75 marks`, `75 marks in all`, `this
@@ -311,7 +335,7 @@ std::optional<int> plain_total(const CoverWords& tokens, std::size_t at) {
 std::vector<CoverStatement<int>> totals_in(const CoverWords& tokens) {
     std::vector<CoverStatement<int>> totals;
     for (std::size_t i = 0; i < tokens.size(); ++i) {
-        const bool is_anchor = is_one_of(tokens[i].text, {"total", "maximum", "max", "full"});
+        const bool is_anchor = is_one_of(tokens[i].text, words_for_total_on_cover);
         const auto total = is_anchor ? total_from(tokens, i) : plain_total(tokens, i);
         if (!total || *total == 0)
             continue;
@@ -372,8 +396,9 @@ std::optional<StatedChoice> choice_from(const CoverWords& tokens, std::size_t at
     }
     const bool is_any = reader.take({"any", "only", "exactly"});
     const auto count = reader.take_whole();
-    while (reader.take({"other", "others", "more", "of", "the", "these", "following"})) {
+    while (reader.take({"other", "others", "more", "out", "of", "the", "these", "following"})) {
     }
+    reader.take_whole(); // `three out of five`
     const bool is_of_questions = reader.take({"question", "questions"}) || (is_any && choice.besides);
     if (!count || *count < 1 || !is_of_questions)
         return std::nullopt;
@@ -388,7 +413,7 @@ std::vector<StatedChoice> read_choices(const Layout& layout) {
     const CoverWords tokens = cover_words(layout, layout.lines.size());
     std::vector<StatedChoice> choices;
     for (std::size_t i = 0; i < tokens.size(); ++i)
-        if (is_one_of(tokens[i].text, {"answer", "attempt", "choose", "complete"}))
+        if (is_one_of(tokens[i].text, {"answer", "attempt", "choose", "complete", "do"}))
             if (auto choice = choice_from(tokens, i))
                 choices.push_back(*std::move(choice));
     return choices;

@@ -32,7 +32,8 @@ std::string with_fractions(std::string text) {
 }
 
 /// Runs of letters and of digits; `1.5`, `1/2` and `1:30` are one piece.
-void append_tokens(CoverWords& tokens, const std::string& text, std::size_t line, std::size_t piece) {
+void append_tokens(CoverWords& tokens, const std::string& text, std::size_t line, std::size_t piece,
+                   Points left) {
     for (std::size_t i = 0; i < text.size();) {
         const Sort sort = sort_of(text[i]);
         const std::size_t from = i;
@@ -43,7 +44,7 @@ void append_tokens(CoverWords& tokens, const std::string& text, std::size_t line
         while (i < text.size() && (sort_of(text[i]) == sort || (sort == Sort::digits && joins(i))))
             ++i;
         if (sort != Sort::other)
-            tokens.push_back({text.substr(from, i - from), line, piece});
+            tokens.push_back({text.substr(from, i - from), line, piece, left});
     }
 }
 
@@ -84,11 +85,13 @@ void append_line(CoverWords& tokens, const Line& line, std::size_t position, con
                  const Line* below) {
     constexpr std::size_t max_duration_words = 40;
     std::size_t piece = 0;
+    Points left = line.box.left;
     std::string text;
     for (std::size_t word = 0; word < std::min(max_duration_words, line.words.size()); ++word) {
         if (word > 0 && gap_before(line, word) > cover_blank * line.height) {
-            append_tokens(tokens, with_fractions(lower_case(std::move(text))), position, piece++);
+            append_tokens(tokens, with_fractions(lower_case(std::move(text))), position, piece++, left);
             text.clear();
+            left = line.words[word]->box.left;
         }
         const std::string fraction = fraction_at(line, word);
         text += fraction.empty() ? text_of_word(line, word) + " " : fraction;
@@ -98,7 +101,7 @@ void append_line(CoverWords& tokens, const Line& line, std::size_t position, con
         if (!over.empty() && !under.empty())
             text.append(over).append("/").append(under).append(" ");
     }
-    append_tokens(tokens, with_fractions(lower_case(std::move(text))), position, piece);
+    append_tokens(tokens, with_fractions(lower_case(std::move(text))), position, piece, left);
 }
 
 } // namespace

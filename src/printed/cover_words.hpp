@@ -14,6 +14,7 @@ struct CoverWord {
     std::string text;
     std::size_t line;
     std::size_t piece; ///< of its line: wide blanks divide it
+    Points left;       ///< of the piece
 };
 using CoverWords = std::vector<CoverWord>;
 

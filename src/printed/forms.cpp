@@ -6,6 +6,7 @@
 #include "printed/words.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 
 namespace inkturn::printed {
@@ -205,11 +206,19 @@ class LineEnd {
                 " " + lower_case(text_of_words(next, next.words.size() - words, next.words.size()).text);
     }
 
+    /// A unit after dots to write on belongs to them.
+    Points gap_before_marks(std::size_t word) const {
+        const bool is_after_unit = word > 1 && std::isinf(gap_before(line_, word - 1).value());
+        return gap_before(line_, is_after_unit ? word - 1 : word);
+    }
+
     std::optional<PrintedMarks> marks_at(std::size_t offset, bool begins_word) const {
         const std::string_view text = std::string_view(text_.text).substr(offset);
         std::string_view from = text;
         while (!from.empty() && (from.front() == '_' || from.front() == '.'))
             from.remove_prefix(1); // `___/3`
+        if (from.size() < text.size() && !from.empty() && from.front() == ' ')
+            return std::nullopt; // they are at a word after this one
         const auto match = match_to_end(from);
         if (!match)
             return std::nullopt;
@@ -220,7 +229,7 @@ class LineEnd {
                           match->count,
                           line_.words[word]->box.left,
                           line_.words.back()->box.right,
-                          begins_word ? gap_before(line_, word) : Points(0)};
+                          begins_word ? gap_before_marks(word) : Points(0)};
         read.after_sentence = ends_sentence(std::string_view(text_.text).substr(0, offset));
         const bool is_apart = read.gap > min_marks_gap * line_.height || read.after_sentence;
         return form.is_bracketed() || is_apart ? std::optional<PrintedMarks>(read) : std::nullopt;

@@ -200,17 +200,12 @@ void finish(Line& line) {
     }
 }
 
-/// No-break blanks become blanks; what is longer than a word can be is cut.
+/// What is longer than a word can be is cut.
 void append_word(LineText& out, const PrintedWord& word) {
     if (!out.offsets.empty())
         out.text += ' ';
     out.offsets.push_back(out.text.size());
-    const std::string_view text = std::string_view(word.text).substr(0, max_word_text);
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const bool no_break = text[i] == '\xC2' && i + 1 < text.size() && text[i + 1] == '\xA0';
-        out.text += no_break ? ' ' : text[i];
-        i += no_break ? 1 : 0;
-    }
+    out.text += std::string_view(word.text).substr(0, max_word_text);
 }
 
 /// How many points or rules a word consists of; 0 where there is anything else in it.

@@ -204,9 +204,19 @@ MarksOnPaper recognise_marks(const Layout& layout) {
     return found;
 }
 
+std::vector<std::size_t> lines_with_marks(const MarksOnPaper& all) {
+    std::vector<std::size_t> lines;
+    for (const PrintedMarks& read : all.marks)
+        lines.push_back(read.line);
+    for (const PrintedTotal& total : all.totals)
+        lines.push_back(total.line);
+    std::sort(lines.begin(), lines.end());
+    return lines;
+}
+
 MarksChosen chosen_marks(const Layout& layout, const MarksOnPaper& all, std::size_t form, MarksPlace place) {
     const MarksEdges edges = edges_of(layout, all, form, place);
-    MarksChosen chosen{form, {}, all.totals, edges.shifts()};
+    MarksChosen chosen{{{}, all.totals}, form, edges.shifts()};
     for (const PrintedMarks& marks : all.marks)
         if (belongs(layout, marks, form, place, edges)) {
             chosen.marks.push_back(marks);

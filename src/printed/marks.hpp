@@ -66,6 +66,9 @@ struct MarksOnPaper {
 
 MarksOnPaper recognise_marks(const Layout& layout);
 
+/// The lines of all of them, ascending.
+std::vector<std::size_t> lines_with_marks(const MarksOnPaper& all);
+
 /// The marks before a line's text, as in `[3] (a)`, and the line without them; their `line` is left 0.
 struct MarksBeforeText {
     PrintedMarks marks;
@@ -92,10 +95,8 @@ enum class MarksPlace : unsigned char {
 inline constexpr std::size_t marks_places = 6;
 
 /// The marks of a paper that prints them so.
-struct MarksChosen {
-    std::size_t form = 0; ///< of the parts
-    std::vector<PrintedMarks> marks;
-    std::vector<PrintedTotal> totals;
+struct MarksChosen : MarksOnPaper {
+    std::size_t form = 0;      ///< of the parts
     Shifts shifts;             ///< as the marks' edges show them
     bool add_up = false;       ///< several at a part are its marks together
     std::optional<int> each{}; ///< of every part, where the paper says so

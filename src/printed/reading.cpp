@@ -16,16 +16,6 @@
 namespace inkturn::printed {
 namespace {
 
-std::vector<std::size_t> lines_with_marks(const MarksChosen& marks) {
-    std::vector<std::size_t> lines;
-    for (const PrintedMarks& read : marks.marks)
-        lines.push_back(read.line);
-    for (const PrintedTotal& total : marks.totals)
-        lines.push_back(total.line);
-    std::sort(lines.begin(), lines.end());
-    return lines;
-}
-
 /// The first of what is stated; others that differ are doubts.
 template <typename Value, typename Stated, typename Text>
 void take_first(PrintedPaper& paper, std::optional<Value>& first, const Layout& layout,
@@ -370,7 +360,7 @@ void add_what_is_stated(PaperReading& reading, const PaperLines& lines) {
         return;
     }
     const std::vector<LineStart>& starts = lines.starts_in(reading.habit);
-    MarksChosen all{0, lines.marks.marks, lines.marks.totals, {}};
+    MarksOnPaper all = lines.marks;
     all.marks.erase(std::remove_if(all.marks.begin(), all.marks.end(),
                                    [&](const PrintedMarks& marks) {
                                        return marks.form != reading.habit.form &&

@@ -25,21 +25,11 @@ RowSpan without_table_heads(const Layout& layout, RowSpan span) {
     return span;
 }
 
-std::vector<std::size_t> lines_with_marks(const std::vector<LineCodes>& codes, const MarksOnPaper& marks) {
-    std::vector<std::size_t> lines;
-    for (const LineCodes& read : codes)
-        lines.push_back(read.line);
-    for (const PrintedMarks& read : marks.marks)
-        lines.push_back(read.line);
-    for (const PrintedTotal& total : marks.totals)
-        lines.push_back(total.line);
-    std::sort(lines.begin(), lines.end());
-    return lines;
-}
-
 /// The scheme's questions. If it shows neither codes nor marks in brackets, by their numbers alone.
-std::vector<QuestionLabels> questions_in(const Layout& layout, const std::vector<std::size_t>& with_marks) {
-    std::vector<std::size_t> lines = with_marks;
+std::vector<QuestionLabels> questions_in(const Layout& layout, const std::vector<LineCodes>& codes) {
+    std::vector<std::size_t> lines = lines_with_marks(recognise_marks(layout));
+    for (const LineCodes& read : codes)
+        lines.insert(std::upper_bound(lines.begin(), lines.end(), read.line), read.line);
     if (lines.empty()) {
         lines.resize(layout.lines.size());
         std::iota(lines.begin(), lines.end(), std::size_t{0});
@@ -104,8 +94,7 @@ void append_part(PrintedScheme& scheme, const PrintedPart& part, const Written& 
 PrintedScheme recognise_scheme(const std::vector<PrintedPage>& pages, const PrintedPaper& paper) {
     const Layout layout = layout_of(pages, Columns::none);
     const std::vector<LineCodes> codes = recognise_codes(layout);
-    const std::vector<std::size_t> with_marks = lines_with_marks(codes, recognise_marks(layout));
-    const std::vector<QuestionLabels> questions = questions_in(layout, with_marks);
+    const std::vector<QuestionLabels> questions = questions_in(layout, codes);
 
     PrintedScheme scheme;
     const std::map<std::string, Written> entries = entries_of(layout, questions, codes);

@@ -27,17 +27,12 @@ class Question {
   public:
     Question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& labels,
              const MarksChosen& marks)
-        : paper_(paper),
-          layout_(layout),
-          labels_(labels),
-          form_(marks.form),
-          add_up_(marks.add_up),
-          each_(marks.each) {
+        : paper_(paper), layout_(layout), labels_(labels), marks_(marks) {
         found_.label = labels.label;
-        place_marks(marks);
+        place_marks();
         drop_other_forms();
         drop_numbers_of_formulae();
-        read_totals(marks);
+        read_totals();
     }
 
     void append() {
@@ -50,15 +45,15 @@ class Question {
     }
 
   private:
-    void place_marks(const MarksChosen& marks) {
+    void place_marks() {
         for (const LabelOnLine& label : labels_.labels)
             places_.push_back({&label, {}, {}});
         std::size_t at = 0;
-        const auto [first, end] = in_lines(marks.marks, labels_);
+        const auto [first, end] = in_lines(marks_.marks, labels_);
         for (auto read = first; read != end; ++read) {
             while (at + 1 < places_.size() && places_[at + 1].label->line <= read->line)
                 ++at;
-            (read->form == form_ ? places_[at].marks : places_[at].other).push_back(&*read);
+            (read->form == marks_.form ? places_[at].marks : places_[at].other).push_back(&*read);
         }
     }
 
@@ -94,8 +89,8 @@ class Question {
         }
     }
 
-    void read_totals(const MarksChosen& marks) {
-        const auto [first, end] = in_lines(marks.totals, labels_);
+    void read_totals() {
+        const auto [first, end] = in_lines(marks_.totals, labels_);
         for (auto total = first; total != end; ++total) {
             if (total->of != PrintedTotal::Of::question)
                 continue;
@@ -119,7 +114,7 @@ class Question {
             const auto& marks = places_[i].marks;
             const bool is_last = without_last && i + 1 == places_.size();
             const std::size_t count =
-                add_up_ ? marks.size() - (is_last ? 1 : 0) : std::min<std::size_t>(1, marks.size());
+                marks_.add_up ? marks.size() - (is_last ? 1 : 0) : std::min<std::size_t>(1, marks.size());
             for (std::size_t at = 0; at < count; ++at)
                 sum += marks[at]->count;
         }
@@ -132,7 +127,7 @@ class Question {
             return;
         PlaceOfMarks& last = places_.back();
         PlaceOfMarks& head = places_.front();
-        if ((last.marks.size() == 2 || (add_up_ && last.marks.size() > 2)) &&
+        if ((last.marks.size() == 2 || (marks_.add_up && last.marks.size() > 2)) &&
             last.marks.back()->count == sum_of_marks(0, true)) {
             take_as_total(*last.marks.back());
             last.marks.pop_back();
@@ -153,8 +148,8 @@ class Question {
             return;
         const std::string& label = place.label->label;
         PrintedPart part{label, std::nullopt, layout_.page_of(layout_.lines[place.label->line])};
-        if (each_)
-            part.marks = Marks(*each_);
+        if (marks_.each)
+            part.marks = Marks(*marks_.each);
         else if (!place.marks.empty())
             part.marks = marks_of(label, place.marks);
         if (place.label->has_sub_parts)
@@ -164,14 +159,14 @@ class Question {
             twice_.push_back({layout_.page_of(layout_.lines[place.marks[i]->line]),
                               "part " + label + " has marks twice, " + text_of(*place.marks[i]) + " and " +
                                   text_of(*place.marks[i + 1]) +
-                                  (add_up_ ? ": they are added up" : ": the last are used")});
+                                  (marks_.add_up ? ": they are added up" : ": the last are used")});
         found_.parts.push_back(paper_.parts.size());
         paper_.parts.push_back(std::move(part));
     }
 
     std::optional<Marks> marks_of(const std::string& label, const std::vector<const PrintedMarks*>& all) {
         PrintedMarks marks = *all.back();
-        for (std::size_t i = 0; add_up_ && i + 1 < all.size(); ++i)
+        for (std::size_t i = 0; marks_.add_up && i + 1 < all.size(); ++i)
             marks.count += all[i]->count;
         if (marks.count >= 1 && marks.count <= max_part_marks.count())
             return Marks(marks.count);
@@ -206,7 +201,7 @@ class Question {
     /// Marks that are added up are beyond doubt where the total says so and no label may be between them.
     void check_total() {
         const bool is_met = found_.total == inkturn::marks_of(paper_, found_);
-        if (!add_up_ || !is_met || labels_.has_unread_after_marks)
+        if (!marks_.add_up || !is_met || labels_.has_unread_after_marks)
             paper_.doubts.insert(paper_.doubts.end(), twice_.begin(), twice_.end());
         doubt_total(paper_, found_, layout_.page_of(layout_.lines[total_line_]));
     }
@@ -218,9 +213,7 @@ class Question {
     PrintedPaper& paper_;
     const Layout& layout_;
     const QuestionLabels& labels_;
-    std::size_t form_;
-    bool add_up_;
-    std::optional<int> each_;
+    const MarksChosen& marks_;
     std::vector<PlaceOfMarks> places_;
     PrintedQuestion found_;
     std::vector<Doubt> twice_; ///< marks of a part

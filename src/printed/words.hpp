@@ -9,22 +9,36 @@ namespace inkturn::printed {
 // each of these lists.
 
 /// Before or after the number of marks.
-inline constexpr std::array<std::string_view, 8> words_for_marks{"marks", "mark", "points", "point",
-                                                                 "mks",   "mk",   "pts",    "pt"};
+inline constexpr std::array<std::string_view, 10> words_for_marks{
+    "marks", "mark", "points", "point", "mks", "mk", "pts", "pt", "punkte", "punkt"};
 /// After the number alone: in brackets, or `p` far from the text.
 inline constexpr std::array<std::string_view, 2> letters_for_marks{"p", "m"};
 /// Before the number alone.
 inline constexpr std::array<std::string_view, 3> words_before_marks{"out of", "max", "maximum"};
 
 /// Before a question's number. One letter may touch it.
-inline constexpr std::array<std::string_view, 6> words_for_question{"question", "problem", "exercise",
-                                                                    "task",     "item",    "q"};
+inline constexpr std::array<std::string_view, 8> words_for_question{
+    "question", "problem", "exercise", "task", "item", "q", "aufgabe", "frage"};
 
 /// What the name of a total begins with.
-inline constexpr std::array<std::string_view, 10> words_before_total{
-    "total", "the total", "maximum", "sum", "question", "section", "paper", "end of", "q", "overall"};
+inline constexpr std::array<std::string_view, 11> words_before_total{
+    "total", "the total", "maximum", "sum",     "question", "section",
+    "paper", "end of",    "q",       "overall", "gesamt"};
 /// What makes it a total.
-inline constexpr std::array<std::string_view, 4> words_for_total{"total", "maximum mark", "sum:", "overall"};
+inline constexpr std::array<std::string_view, 5> words_for_total{"total", "maximum mark", "sum:", "overall",
+                                                                 "gesamt"};
+/// What begins the paper's on its cover.
+inline constexpr std::array<std::string_view, 5> words_for_total_on_cover{"total", "maximum", "max", "full",
+                                                                          "gesamt"};
+
+/// Before the time that a paper takes.
+inline constexpr std::array<std::string_view, 11> words_for_time{
+    "time",   "duration", "allow",       "allowed",          "have", "lasts",
+    "length", "zeit",     "arbeitszeit", "bearbeitungszeit", "dauer"};
+inline constexpr std::array<std::string_view, 8> words_for_hours{"hour", "hours", "hr",     "hrs",
+                                                                 "h",    "std",   "stunde", "stunden"};
+inline constexpr std::array<std::string_view, 5> words_for_minutes{"minute", "minutes", "min", "mins",
+                                                                   "minuten"};
 
 /// Whole numbers in words, from one on; beyond twenty the tens, with a hyphen or a blank before the rest.
 inline constexpr std::array<std::string_view, 20> words_to_twenty{

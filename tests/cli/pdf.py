@@ -4,8 +4,9 @@
     pdf.py KIND
 
 KIND: paper, doubtful (a part without marks), disagreeing (with a total), scheme, short-scheme (a code and a
-part less), choice (of two questions among three), bare (three marks without brackets), cracked (an operator that
-is none), bench (32 pages), form, scan, pictures FILE.pgm..., locked, long PAGES, huge.
+part less), cropped (on larger sheets, with crop marks), choice (of two questions among three), bare (three
+marks without brackets), cracked (an operator that is none), bench (32 pages), form, scan, pictures
+FILE.pgm..., locked, long PAGES, huge.
 """
 
 import hashlib
@@ -133,6 +134,17 @@ def paper(marks_2a="(4)", total_2=10):
     return [cover(18), *numbered([one, two, more, three])]
 
 
+def on_a_larger_sheet(pages, room=24):
+    """With crop marks at the corners of each page and registration marks in the middle of its sides."""
+    width, height = (side + 2 * room for side in A4)
+    middles = ((10, height / 2), (width - 10, height / 2), (width / 2, 10), (width / 2, height - 10))
+    marks = [f"0.5 w {x} {y} m {x + dx} {y + dy} l S" for x, y, dx, dy in (
+        *((x, y, 0, room - 6) for x in (room, width - room) for y in (0, height - room + 6)),
+        *((x, y, room - 6, 0) for y in (room, height - room) for x in (0, width - room + 6)),
+        *((x - 8, y, 16, 0) for x, y in middles), *((x, y - 8, 0, 16) for x, y in middles))]
+    return document([["q", f"1 0 0 1 {room} {room} cm", *page, "Q", *marks] for page in pages], (width, height))
+
+
 def scheme(short=False):
     """A table: question, scheme, marks, codes in a column of their own. If short, a code of 2(b) and 3 are missing."""
     def row(top, label, answer, *codes):
@@ -193,6 +205,8 @@ def made(kind, *rest):
         return document(scheme())
     if kind == "short-scheme":
         return document(scheme(short=True))
+    if kind == "cropped":
+        return on_a_larger_sheet(paper())
     if kind == "choice":
         return document(choice())
     if kind == "bare":

@@ -2,14 +2,13 @@
 
 import base64
 import html
-import json
-import os
 import pathlib
-import re
-import shutil
-import subprocess
+import sys
 import tempfile
-import urllib.request
+
+sys.path.append(str(pathlib.Path(__file__).absolute().parent.parent / "browser"))
+
+from chromium import Browser
 
 from blocks import Figure, Formula, Heading, Lines, PageBreak, Right, Space, Table, Text
 
@@ -162,44 +161,20 @@ def running(parts, style):
 
 
 class Press:
-    """Headless Chromium behind the WebDriver protocol."""
+    """Headless Chromium that prints."""
 
     def __init__(self):
         self.folder = tempfile.TemporaryDirectory()
-        self.driver = subprocess.Popen(
-            ["chromedriver", "--port=0"], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True
-        )
-        started = next(filter(None, (re.search(r"started successfully on port (\d+)", line) for line in self.driver.stdout)))
-        self.root = f"http://127.0.0.1:{started[1]}/session"
-        switches = ["--headless=new", "--disable-gpu", "--disable-dev-shm-usage"]
-        if os.geteuid() == 0:
-            switches.append("--no-sandbox")
-        options = {"binary": shutil.which("chromium"), "args": switches}
-        wanted = {"browserName": "chrome", "goog:chromeOptions": options}
-        try:
-            session = self.ask("POST", "", {"capabilities": {"alwaysMatch": wanted}})
-        except BaseException:
-            self.driver.kill()
-            raise
-        self.root += "/" + session["sessionId"]
+        self.browser = Browser()
 
     def __enter__(self):
         return self
 
     def __exit__(self, *_):
         try:
-            self.ask("DELETE", "")
+            self.browser.__exit__()
         finally:
-            self.driver.terminate()
-            self.driver.wait()
             self.folder.cleanup()
-
-    def ask(self, method, path, content=None):
-        data = None if content is None else json.dumps(content).encode()
-        request = urllib.request.Request(self.root + path, data, {"Content-Type": "application/json"}, method=method)
-        direct = urllib.request.build_opener(urllib.request.ProxyHandler({}))
-        with direct.open(request, timeout=60) as answer:
-            return json.load(answer)["value"]
 
     def print(self, document, file):
         style = document.style
@@ -209,7 +184,6 @@ class Press:
         """Prints HTML; what runs at the head and the foot of each page is HTML too."""
         page = pathlib.Path(self.folder.name, "paper.html")
         page.write_text(text, encoding="utf-8")
-        self.ask("POST", "/url", {"url": page.as_uri()})
-        asked = {"preferCSSPageSize": True, "displayHeaderFooter": True, "headerTemplate": head, "footerTemplate": foot}
-        printed = self.ask("POST", "/goog/cdp/execute", {"cmd": "Page.printToPDF", "params": asked})
+        self.browser.open(page)
+        printed = self.browser.devtools("Page.printToPDF", preferCSSPageSize=True, displayHeaderFooter=True, headerTemplate=head, footerTemplate=foot)
         file.write_bytes(base64.b64decode(printed["data"]))

@@ -73,6 +73,12 @@ TEST_CASE("a cover's duration is read in the forms that papers print it in") {
         {"Time: 11.30 am to 1.00 pm", 90},
         {"Time: 11.30 to 1.00", 90},
         {"Time: half an hour", 30},
+        {"From 9.15 to 10.45", 90},
+        {"Time: 75 minutes (including 10 minutes reading time)", 75},
+        {"This is a 60-minute paper.", 60},
+        {"Allow 80 minutes.", 80},
+        {"Bearbeitungszeit: 75 Minuten", 75},
+        {"Dauer: 2 Std", 120},
         {"Time: three quarters of an hour", 45},
         {"Time: three hours", 180},
         {"Reading time: 10 minutes. Working time: 75 minutes", 75},
@@ -190,4 +196,25 @@ TEST_CASE("what a cover states twice is recorded twice") {
     CHECK(cover.totals[0].value == 50);
     CHECK(cover.totals[1].value == 60);
     CHECK(cover.totals[1].line == 3);
+}
+
+TEST_CASE("a unit on the next line is of the number above it") {
+    Sheets sheets;
+    sheets.turn();
+    sheets.set(60, 100, "Time allowed: 60");
+    sheets.set_to(540, 100, "Total marks: 59");
+    sheets.set(60, 120, "minutes");
+    sheets.set(60, 140, "Gesamt: 59 Punkte");
+    const Cover cover = read_cover(layout_of(sheets.pages(), Columns::told), 3);
+    REQUIRE(cover.durations.size() == 1);
+    CHECK(cover.durations.front().value == std::chrono::minutes(60));
+    REQUIRE(cover.totals.size() == 2);
+    CHECK(cover.totals.front().value == 59);
+    CHECK(cover.totals.back().value == 59);
+    CHECK(minutes({"Time allowed: 60", "minutes"}) == 60);
+    sheets.turn();
+    sheets.set(60, 100, "There are 60");
+    sheets.set_to(540, 100, "Total marks: 59");
+    sheets.set(200, 120, "minutes in an hour");
+    CHECK(read_cover(layout_of(sheets.pages(), Columns::told), 5).durations.size() == 1);
 }

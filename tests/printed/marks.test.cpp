@@ -338,3 +338,29 @@ TEST_CASE("bare numbers left of the text are marks where most of them begin") {
     set(120, "2", "Find the length of the path.");
     CHECK(parts(recognise_paper(sheets.pages())) == "1a 3, 1b 5, 2 6");
 }
+
+TEST_CASE("marks after a line of dots to write on are at their edge, with a unit before them or not") {
+    const PrintedPaper paper = paper_of({{50, "1 (a) Find the length.", ""},
+                                         {300, "x = ........", "cm (4)"},
+                                         {63, "(b) Find the mass.", ""},
+                                         {300, "x =", "......... g (2)"},
+                                         {50, "2 Find the time.", ""},
+                                         {300, "x =", "....... min (3)"}});
+    CHECK(parts(paper) == "1a 4, 1b 2, 2 3");
+    CHECK(paper.doubts.empty());
+    CHECK(parts(paper_of({{50, "1 Find the length.", ""},
+                          {300, "x =", "............ (4)"},
+                          {50, "2 Find the mass.", ""},
+                          {300, "x =", "......... cm (3)"}})) == "1 4, 2 3");
+}
+
+TEST_CASE("a paper in a language whose words are known is read") {
+    const PrintedPaper paper = paper_of({{50, "Gesamt: 8 Punkte", ""},
+                                         {50, "Aufgabe 1", "(7 Punkte)"},
+                                         {50, "a) Wie lang ist der Kahn?", "(3 Punkte)"},
+                                         {50, "b) Wie schwer ist er?", "(4 Punkte)"},
+                                         {50, "Aufgabe 2", "(1 Punkt)"},
+                                         {50, "Was tr\xC3\xA4gt er?", ""}});
+    CHECK(parts(paper) == "1a 3, 1b 4, 2 1");
+    CHECK(paper.doubts.empty());
+}

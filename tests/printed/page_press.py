@@ -2,11 +2,12 @@
 
 from html import escape
 import re
+import subprocess
 
 import chromium_press
-from third_hand import Formula, Item, Options, Room, Rows, Spread
+from third_hand import Formula, Item, Options, Raw, Room, Rows, Spread
 
-STYLE = """@page { size: A4; margin: 18mm 20mm; } body { margin: 0; font: %dpt/1.35 "Liberation Sans"; }
+STYLE = """@page { size: %s; margin: 18mm 20mm; } body { margin: 0; font: %dpt/1.35 "Liberation Sans"; }
 .item { display: flex; margin: 5pt 0; } .item > span { flex: none; box-sizing: border-box; } .item > .text { flex: 1; }
 .item > .first { align-self: flex-start; } .item > .last { align-self: flex-end; } .item > .margin { align-self: center; }
 .first, .last, .margin { padding-left: 4mm; } .below { text-align: right; }
@@ -55,7 +56,17 @@ def piece(block):
         return f'<table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>'
     if isinstance(block, Room):
         return f'<div class="rule{" ruled" if block.ruled else ""}"></div>' * block.lines
-    return '<div class="page"></div>'
+    return block.html if isinstance(block, Raw) else '<div class="page"></div>'
+
+
+def two_on_a_sheet(file):
+    """Puts each two pages side by side."""
+    small = file.with_name(f"{file.stem}-small.pdf")
+    file.rename(small)
+    text = rf"\documentclass[a4paper,landscape]{{article}}\usepackage{{pdfpages}}\begin{{document}}\includepdf[pages=-,nup=2x1]{{{small.name}}}\end{{document}}"
+    subprocess.run(["pdflatex", "-interaction=batchmode", f"-jobname={file.stem}", text], cwd=file.parent, stdout=subprocess.DEVNULL, check=True)
+    for other in (small, file.with_suffix(".log"), file.with_suffix(".aux")):
+        other.unlink()
 
 
 class Press(chromium_press.Press):
@@ -64,4 +75,6 @@ class Press(chromium_press.Press):
         number = '<span class="pageNumber"></span>'
         line = '<div style="width:100%;margin:0 20mm;font:9pt sans-serif;text-align:center">{}</div>'
         head, foot = line.format(sheet["head"]), line.format(sheet["foot"].replace("N", number))
-        self.print_page(f'<!DOCTYPE html><meta charset="utf-8"><style>{STYLE % sheet["size"]}</style>{body}', head, foot, file)
+        self.print_page(f'<!DOCTYPE html><meta charset="utf-8"><style>{STYLE % (sheet["page"], sheet["size"])}</style>{body}', head, foot, file)
+        if sheet["page"] == "A5":
+            two_on_a_sheet(file)

@@ -230,6 +230,8 @@ TEST_CASE("a choice of questions is read where it is printed") {
     };
     CHECK(choice_of("Answer any three questions.") == "3 of 1 2 3 4");
     CHECK(choice_of("Answer TWO of the questions.") == "2 of 1 2 3 4");
+    CHECK(choice_of("Candidates attempt two out of four questions.") == "2 of 1 2 3 4");
+    CHECK(choice_of("Do any three questions.") == "3 of 1 2 3 4");
     CHECK(choice_of("Attempt only 1 of the following questions") == "1 of 1 2 3 4");
     CHECK(choice_of("Answer Question 1 and any two other questions.") == "2 of 2 3 4");
     CHECK(choice_of("Answer either Question 3 or Question 4.") == "1 of 3 4");

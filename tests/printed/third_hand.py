@@ -66,6 +66,13 @@ class NewPage:
     pass
 
 
+@dataclass
+class Raw:
+    """What only a web page prints, as its HTML."""
+
+    html: str
+
+
 class Teacher:
     """What all four do: blocks are written to `blocks`, parts and questions to the truth."""
 
@@ -79,6 +86,8 @@ class Teacher:
         self.count = self.random.randint(3, 6)
         self.unit = self.random.choice(("marks", "marks", "points", "pts"))
         self.table = False
+        self.foot = None  # one of its own
+        self.page = "A4"  # A5: two of them side by side on a sheet
 
     def number(self, marks, form):
         text = form.format(marks, unit=self.unit)
@@ -103,7 +112,8 @@ class Teacher:
         choice = {key: self.choice[key] for key in ("count", "questions")} if self.choice else None
         return {
             "blocks": self.blocks,
-            "foot": self.random.choice(("", "Page N", "- N -", "N", "Page N of the paper")),
+            "foot": self.foot or self.random.choice(("", "Page N", "- N -", "N", "Page N of the paper")),
+            "page": self.page,
             "head": self.random.choice(("", "", "WN-204 / Works of Numbers", "Name: ______________")),
             "size": self.random.choice((10, 11, 12)),
         }, {
@@ -279,9 +289,9 @@ class Tabler(Teacher):
 TEACHERS = (Headed, Quiz, Lecturer, Tabler)
 
 
-def write(seed, index, teachers=TEACHERS):
-    teacher = teachers[index // 2 % len(teachers)](seed, index)
+def write(seed, index, teachers=TEACHERS, engines=("groff", "chromium")):
+    teacher = teachers[index // len(engines) % len(teachers)](seed, index)
     sheet, truth = teacher.write()
-    engine = ("groff", "chromium")[index % 2]
+    engine = engines[index % len(engines)]
     truth = {"engine": f"third {engine}", "habits": {"teacher": type(teacher).__name__}, "look": {"grey": True}, **truth}
     return engine, sheet, truth

@@ -79,14 +79,22 @@ void PgmReader::take_head(std::string_view& bytes) {
     in_pixels_ = true;
 }
 
+Room PgmReader::room() {
+    if (!in_pixels_)
+        return {};
+    return {reinterpret_cast<char*>(raster_.pixels.data()) + filled_, raster_.pixels.size() - filled_};
+}
+
 void PgmReader::take(std::string_view bytes) {
     while (!bytes.empty()) {
         if (!in_pixels_) {
             take_head(bytes);
             continue;
         }
-        const std::size_t count = std::min(bytes.size(), raster_.pixels.size() - filled_);
-        std::memcpy(raster_.pixels.data() + filled_, bytes.data(), count);
+        const Room left = room();
+        const std::size_t count = std::min(bytes.size(), left.size);
+        if (bytes.data() != left.at)
+            std::memcpy(left.at, bytes.data(), count);
         filled_ += count;
         bytes.remove_prefix(count);
         if (filled_ == raster_.pixels.size()) {
@@ -161,6 +169,7 @@ class PageRasters::Drawing {
         try {
             PgmReader reader([this](Raster& raster) { give(raster); });
             ProgramStreams streams;
+            streams.room = [&] { return reader.room(); };
             streams.take = [&](std::string_view bytes) { reader.take(bytes); };
             ProgramLimits limits;
             limits.output = (end_ - first) * (max_pixels + max_header_bytes);

@@ -1,6 +1,7 @@
 #pragma once
 
-#include "inkturn/printed/raster.hpp"
+#include "exchange/pdf/program.hpp"
+#include "exchange/picture/raster.hpp"
 
 #include <cstddef>
 #include <functional>
@@ -49,6 +50,9 @@ class PgmReader {
     /// `done` gets each picture when it is whole, and may leave another there to be filled.
     explicit PgmReader(std::function<void(Raster&)> done) : done_(std::move(done)) {}
 
+    /// For the rest of the pixels of a picture that has begun.
+    Room room();
+    /// What comes next, in that room or elsewhere.
     void take(std::string_view bytes);
     /// Throws Error if the last picture isn't whole.
     void end() const;

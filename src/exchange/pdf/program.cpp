@@ -266,13 +266,17 @@ class Running {
     /// Gives what there is, and closes the end if there is no more. Returns how many bytes there were.
     template <typename Take>
     std::size_t read_from(Descriptor& from, const Take& take) {
-        const ssize_t count = ::read(from.number(), buffer_.data(), buffer_.size());
+        Room room{buffer_.data(), buffer_.size()};
+        if (streams_.room && &from == &output_.from)
+            if (const Room own = streams_.room(); own.size > 0)
+                room = own;
+        const ssize_t count = ::read(from.number(), room.at, room.size);
         if (count <= 0) {
             if (count == 0 || errno != EINTR)
                 from.close();
             return 0;
         }
-        take({buffer_.data(), static_cast<std::size_t>(count)});
+        take({room.at, static_cast<std::size_t>(count)});
         return static_cast<std::size_t>(count);
     }
 

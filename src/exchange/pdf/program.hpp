@@ -33,10 +33,18 @@ class MissingProgram : public Error {
     using Error::Error;
 };
 
+/// Memory that bytes can be read into.
+struct Room {
+    char* at = nullptr;
+    std::size_t size = 0; ///< bytes
+};
+
 /// What a program reads, and who takes what it writes as it comes; if nobody, it is kept whole. What is
 /// thrown there stops the program.
 struct ProgramStreams {
     std::string_view input{};
+    /// Where the bytes that `take` gets next are read to; anywhere if there is no room, or nobody says.
+    std::function<Room()> room{};
     std::function<void(std::string_view)> take{};
 };
 

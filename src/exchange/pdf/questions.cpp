@@ -1,8 +1,9 @@
 #include "exchange/pdf/questions.hpp"
 
 #include "exchange/pdf/page_raster.hpp"
+#include "exchange/pdf/question_picture.hpp"
 #include "exchange/picture/png_write.hpp"
-#include "inkturn/printed/question_picture.hpp"
+#include "inkturn/printed/margins.hpp"
 
 #include <algorithm>
 #include <set>
@@ -34,8 +35,9 @@ class Cutter {
             else
                 strips_[i].height = 0;
         }
+        paint_question(strips_, QuestionCut{pixels_per_mm}, painted_);
         std::vector<Picture> pictures;
-        for (const Raster& raster : question_pictures(strips_, QuestionCut{pixels_per_mm}))
+        for (const Raster& raster : painted_)
             pictures.push_back(png_picture(raster));
         return pictures;
     }
@@ -43,13 +45,16 @@ class Cutter {
   private:
     void cut(const PageStrip& strip, Raster& to) {
         const Raster& page = drawn_.page(strip.page);
-        const PageStrip inner = between_margins(strip, pages_.at(strip.page));
+        const PrintedPage& printed = pages_.at(strip.page);
+        const PageStrip inner =
+            within_crop_marks(between_margins(strip, printed), printed, page, pixels_per_point);
         copy_strip(page, cut_between_ink(page, inner, pixels_per_point), pixels_per_point, to);
     }
 
     const std::vector<PrintedPage>& pages_;
     PageRasters drawn_;
     std::vector<Raster> strips_; ///< those that the question doesn't have are without height
+    std::vector<Raster> painted_;
 };
 
 } // namespace

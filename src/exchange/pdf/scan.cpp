@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdlib>
 #include <optional>
 
 namespace inkturn {
@@ -111,6 +112,7 @@ std::vector<PrintedPage> read_scanned_pages(const std::string& file, std::vector
         throw Error("the document is a scan of " + std::to_string(pages.size()) + " pages, and " +
                     std::to_string(max_scanned_pages) +
                     " are read: print only the paper's pages to a PDF and use that");
+    ::setenv("OMP_THREAD_LIMIT", "1", 0); // tesseract's threads wait for each other in loops
     for (std::size_t page = 0; page < pages.size(); ++page) {
         count(page, pages.size());
         const std::string number = std::to_string(page + 1);

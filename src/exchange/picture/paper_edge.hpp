@@ -1,6 +1,6 @@
 #pragma once
 
-#include "inkturn/printed/raster.hpp"
+#include "exchange/picture/raster.hpp"
 
 #include <array>
 #include <optional>

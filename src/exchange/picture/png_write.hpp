@@ -1,7 +1,7 @@
 #pragma once
 
+#include "exchange/picture/raster.hpp"
 #include "inkturn/paper/picture.hpp"
-#include "inkturn/printed/raster.hpp"
 
 #include <string>
 

@@ -120,6 +120,15 @@ TEST_CASE("pages may come in pieces of any size, and the rest of them need not b
         for (const char c : "P5\n2 1\n255\nab"s)
             reader.take(std::string(1, c));
     CHECK_NOTHROW(reader.end());
+    CHECK(reader.room().size == 0);
+    reader.take("P5\n2 1\n255\n");
+    for (const std::size_t left : {2U, 1U}) { // read into its own memory
+        REQUIRE(reader.room().size == left);
+        *reader.room().at = left == 2 ? 'a' : 'b';
+        reader.take({reader.room().at, 1});
+    }
+    CHECK(reader.room().size == 0);
+    CHECK_NOTHROW(reader.end());
     const StandIn pdftoppm(numbered_pages);
     PageRasters pages("paper.pdf", {0, 1, 2, 3, 4, 5, 6, 7, 8, 9});
     CHECK(pages.page(0).pixels == std::vector<std::uint8_t>{1});

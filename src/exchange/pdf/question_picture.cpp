@@ -1,8 +1,6 @@
-#include "inkturn/printed/question_picture.hpp"
+#include "exchange/pdf/question_picture.hpp"
 
-#include "inkturn/base/text.hpp"
-#include "inkturn/base/utf8.hpp"
-#include "printed/line.hpp"
+#include "inkturn/printed/margins.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -25,6 +23,7 @@ constexpr Millimetres min_frame{40};      ///< of a strip whose frame is looked 
 constexpr Millimetres thickest_frame{1};
 constexpr double frame_height = 0.95;  ///< least share of the strip's height
 constexpr double beside_a_frame = .02; ///< most ink in a column next to it, as a share of the height
+constexpr Points crop_marks_reach{40}; ///< from a page's corners
 constexpr std::size_t page_break = std::numeric_limits<std::size_t>::max();
 
 Pixels pixels(std::size_t count) {
@@ -218,14 +217,15 @@ class Pictures {
         max_height_ = static_cast<std::size_t>(static_cast<double>(width_) * cut.max_height_ratio);
     }
 
-    std::vector<Raster> all() const {
-        std::vector<Raster> pictures;
-        for (std::size_t first = 0; first < slices_.size();) {
+    void paint(std::vector<Raster>& pictures) const {
+        std::size_t count = 0;
+        for (std::size_t first = 0; first < slices_.size(); ++count) {
+            pictures.resize(std::max(pictures.size(), count + 1));
             const std::size_t end = end_of_picture(first);
-            pictures.push_back(painted(first, end));
+            paint(first, end, pictures[count]);
             first = end;
         }
-        return pictures;
+        pictures.resize(count);
     }
 
   private:
@@ -257,11 +257,13 @@ class Pictures {
         return end;
     }
 
-    Raster painted(std::size_t first, std::size_t end) const {
+    void paint(std::size_t first, std::size_t end, Raster& picture) const {
         std::size_t tall = 2 * edge_;
         for (std::size_t i = first; i < end; ++i)
             tall += height(i) + (i > first ? blank_before(i) : 0);
-        Raster picture = blank_raster(width_, tall);
+        picture.width = width_;
+        picture.height = tall;
+        picture.pixels.assign(width_ * tall, 255);
         std::size_t at = edge_;
         for (std::size_t i = first; i < end; ++i) {
             const auto& [strip, band, blank] = slices_[i];
@@ -270,7 +272,6 @@ class Pictures {
                 std::copy(strip->row(y) + band.left, strip->row(y) + band.right,
                           picture.row(at) + edge_ + band.left - left_);
         }
-        return picture;
     }
 
     const std::vector<Slice>& slices_;
@@ -282,64 +283,57 @@ class Pictures {
     std::size_t max_height_;
 };
 
-/// A word that runs upwards or downwards.
-bool runs_along_margin(const PrintedWord& word) {
-    constexpr double tall = 2.5;
-    return character_count(word.text) >= 3 &&
-           word.box.bottom - word.box.top > tall * (word.box.right - word.box.left);
-}
-
-bool has_digit(const PrintedWord& word) {
-    return word.text.find_first_of("0123456789") != std::string::npos;
-}
-
-/// The columns of a page between those in which words run up its edges or crop marks stand.
-struct Between {
-    Points left;
-    Points right;
-};
-
-Between inner_edges(const PrintedPage& page) {
-    constexpr double edge_of_page = 0.09; // of its width
-    Between between{Points(0), page.width};
-    for (const PrintedWord& word : page.words) {
-        if (!runs_along_margin(word) && !printed::is_crop_mark(word, page))
-            continue;
-        if (word.box.right < edge_of_page * page.width)
-            between.left = std::max(between.left, word.box.right);
-        if (word.box.left > (1 - edge_of_page) * page.width)
-            between.right = std::min(between.right, word.box.left);
-    }
-    return between;
+/// Whether there is some ink, but little, in all four corners.
+bool has_crop_marks(const Raster& page, std::size_t reach) {
+    constexpr double most = 0.08; // of a corner
+    if (page.width < 4 * reach || page.height < 4 * reach)
+        return false;
+    for (const std::size_t left : {std::size_t{0}, page.width - reach})
+        for (const std::size_t top : {std::size_t{0}, page.height - reach}) {
+            std::ptrdiff_t ink = 0;
+            for (std::size_t y = top; y < top + reach; ++y)
+                ink += std::count_if(page.row(y) + left, page.row(y) + left + reach, is_ink);
+            if (ink == 0 || static_cast<double>(ink) > most * static_cast<double>(reach * reach))
+                return false;
+        }
+    return true;
 }
 
 } // namespace
 
-PageStrip between_margins(const PageStrip& strip, const PrintedPage& page) {
-    Between between = inner_edges(page);
-    for (const PrintedWord& word : page.words) {
-        const auto [left, top, right, bottom] = word.box;
-        if (runs_along_margin(word) || bottom <= strip.top || top >= strip.bottom)
-            continue;
-        if (left < between.left && (right > between.left || has_digit(word)))
-            between.left = Points(0);
-        if (right > between.right && (left < between.right || has_digit(word)))
-            between.right = page.width;
-    }
+PageStrip within_crop_marks(const PageStrip& strip, const PrintedPage& page, const Raster& drawn,
+                            PixelsPerPoint scale) {
+    const auto reach = static_cast<std::size_t>((crop_marks_reach * scale).value());
+    if (!has_crop_marks(drawn, reach))
+        return strip;
+    const auto has_column = [&](std::size_t x) { return ink_in_column(drawn, x) > 0; };
+    const auto has_row = [&](std::size_t y) { return has_ink(drawn.row(y), drawn.width); };
+    const auto from_right = [&](std::size_t x) { return has_column(drawn.width - 1 - x); };
+    const auto from_bottom = [&](std::size_t y) { return has_row(drawn.height - 1 - y); };
+    const PrintedBox words = text_box(page);
+    const auto cut = [&](Points before_words, const auto& has) {
+        const double most = std::min(static_cast<double>(reach), (before_words * scale).value());
+        auto at = static_cast<std::size_t>(std::max(0.0, most));
+        while (at > 0 && has(at))
+            --at;
+        return pixels(at) / scale;
+    };
     PageStrip inner = strip;
-    constexpr Points clearance{1};
-    if (between.left > Points(0))
-        inner.left = std::max(strip.left, between.left + clearance);
-    if (between.right < page.width)
-        inner.right = std::min(strip.right, between.right - clearance);
+    inner.left = std::max(inner.left, cut(words.left, has_column));
+    inner.top = std::max(inner.top, cut(words.top, has_row));
+    inner.right = std::min(inner.right, page.width - cut(page.width - words.right, from_right));
+    inner.bottom = std::min(inner.bottom, page.height - cut(page.height - words.bottom, from_bottom));
     return inner;
 }
 
-std::vector<Raster> question_pictures(std::vector<Raster>& strips, const QuestionCut& cut) {
+void paint_question(std::vector<Raster>& strips, const QuestionCut& cut, std::vector<Raster>& pictures) {
     for (Raster& strip : strips)
         wipe_frame(strip, cut);
     const std::vector<Slice> slices = slices_of(strips, cut);
-    return slices.empty() ? std::vector<Raster>() : Pictures(slices, cut).all();
+    if (slices.empty())
+        pictures.clear();
+    else
+        Pictures(slices, cut).paint(pictures);
 }
 
 } // namespace inkturn

@@ -1,7 +1,7 @@
-#include "inkturn/printed/question_picture.hpp"
+#include "exchange/pdf/question_picture.hpp"
 
 #include "catch.hpp"
-#include "pages.hpp"
+#include "printed/pages.hpp"
 
 #include <algorithm>
 #include <random>
@@ -53,7 +53,9 @@ std::size_t ink_in(const std::vector<Raster>& rasters) {
 }
 
 std::vector<Raster> pictures_of(std::vector<Raster> strips, const QuestionCut& cut = plain_cut()) {
-    return question_pictures(strips, cut);
+    std::vector<Raster> pictures{blank_raster(3, 3)}; // of another question
+    paint_question(strips, cut, pictures);
+    return pictures;
 }
 
 /// The only picture of these strips.
@@ -75,12 +77,6 @@ struct Page {
 constexpr std::size_t page_text_height = 2 * 6 + 6; ///< both lines with 3 mm between them
 
 /// Of a printed() page, from its left edge to its right one.
-constexpr PageStrip whole_strip{0, Points(90), Points(250), Points(0), Points(600)};
-
-PrintedPage printed(std::vector<PrintedWord> words) {
-    return {Points(600), Points(800), std::move(words)};
-}
-
 } // namespace
 
 TEST_CASE("white round a question goes but for an edge") {
@@ -259,46 +255,57 @@ TEST_CASE("no ink is lost from pages without lines, however they are broken") {
     }
 }
 
-TEST_CASE("words that run up the margins are left out of the strip") {
-    const PrintedPage page = printed({{"NOT", box(10, 500, 22, 540)},
-                                      {"DO", box(10, 200, 22, 218)},
-                                      {"WRITE", box(10, 100, 22, 160)},
-                                      {"7", box(50, 110, 56, 122)},
-                                      {"Find", box(70, 110, 95, 122)},
-                                      {"(4)", box(520, 130, 536, 142)},
-                                      {"WRITE", box(575, 600, 587, 660)}});
-    const PageStrip strip = between_margins(whole_strip, page);
-    CHECK(strip.left == Points(23));
-    CHECK(strip.right == Points(574));
-    CHECK(strip.top == Points(90));
-    CHECK(strip.bottom == Points(250));
-    const PageStrip column = between_margins({0, Points(90), Points(250), Points(40), Points(300)}, page);
-    CHECK(column.left == Points(40));
-    CHECK(column.right == Points(300));
+namespace {
+
+/// A page of 600 by 800 points, a pixel each, with crop marks in its corners but for the last few and signs
+/// in the middle of its sides.
+Raster drawn_with_crop_marks(std::size_t corners = 4) {
+    Raster page = blank_raster(600, 800);
+    for (const std::size_t x : {20U, 579U})
+        for (const std::size_t y : {20U, 779U}) {
+            if (corners-- == 0)
+                return page;
+            fill(page, x, y < 400 ? 0 : 785, x + 1, y < 400 ? 15 : 800);
+            fill(page, x < 300 ? 0 : 585, y, x < 300 ? 15 : 600, y + 1);
+        }
+    for (const std::size_t x : {4U, 582U})
+        fill(page, x, 395, x + 12, 407);
+    for (const std::size_t y : {4U, 782U})
+        fill(page, 295, y, 307, y + 12);
+    return page;
 }
 
-TEST_CASE("crop marks at the page's sides are left out of the strip") {
-    const PrintedPage page = printed({{"+", box(12, 110, 20, 122)},
-                                      {"Find", box(70, 110, 95, 122)},
-                                      {"(4)", box(520, 130, 536, 142)},
-                                      {"+", box(580, 110, 588, 122)}});
-    const PageStrip strip = between_margins(whole_strip, page);
-    CHECK(strip.left == Points(21));
-    CHECK(strip.right == Points(579));
+PageStrip cut_from(const Raster& drawn, const PageStrip& strip) {
+    PrintedPage page{Points(600), Points(800), {}};
+    page.words = {{"Find", box(60, 60, 95, 72)}, {"(4)", box(520, 700, 536, 712)}};
+    return within_crop_marks(strip, page, drawn, PixelsPerPoint(1));
 }
 
-TEST_CASE("a strip without such words at the edges, or with others there, stays as it is") {
-    const auto with = [](const std::vector<PrintedWord>& more) {
-        std::vector<PrintedWord> words{{"Find", box(70, 110, 95, 122)}, {"(4)", box(520, 130, 536, 142)}};
-        words.insert(words.end(), more.begin(), more.end());
-        return between_margins(whole_strip, printed(words));
-    };
-    const PrintedWord turned{"WRITE", box(28, 300, 40, 360)};
-    REQUIRE(with({turned}).left == Points(41));
-    for (const PageStrip& strip :
-         {with({}), with({{"speed", box(100, 120, 110, 180)}}), with({{"l", box(10, 100, 12, 112)}}),
-          with({turned, {"7", box(30, 110, 36, 122)}}), with({turned, {"10a", box(35, 110, 50, 122)}})}) {
-        CHECK(strip.left == Points(0));
-        CHECK(strip.right == Points(600));
-    }
+} // namespace
+
+TEST_CASE("drawn crop marks are left out of the strip, and nothing that reaches the words") {
+    const PageStrip whole{0, Points(0), Points(800), Points(0), Points(600)};
+    const PageStrip inner = cut_from(drawn_with_crop_marks(), whole);
+    CHECK(inner.left == Points(40));
+    CHECK(inner.top == Points(40));
+    CHECK(inner.right == Points(560));
+    CHECK(inner.bottom == Points(760));
+    const PageStrip middle =
+        cut_from(drawn_with_crop_marks(), {0, Points(90), Points(250), Points(50), Points(300)});
+    CHECK(middle.left == Points(50));
+    CHECK(middle.right == Points(300));
+    CHECK(middle.top == Points(90));
+    Raster wide = drawn_with_crop_marks();
+    fill(wide, 30, 200, 575, 300); // a figure
+    const PageStrip shown = cut_from(wide, whole);
+    CHECK(shown.left == Points(29));
+    CHECK(shown.right == Points(576));
+}
+
+TEST_CASE("a page without marks in all its corners is left as it is") {
+    const PageStrip whole{0, Points(0), Points(800), Points(0), Points(600)};
+    Raster dark = blank_raster(600, 800);
+    fill(dark, 0, 0, 600, 800);
+    for (const Raster& page : {drawn_with_crop_marks(3), blank_raster(600, 800), blank_raster(30, 30), dark})
+        CHECK(cut_from(page, whole).left == Points(0));
 }

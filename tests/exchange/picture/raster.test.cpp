@@ -1,4 +1,4 @@
-#include "inkturn/printed/raster.hpp"
+#include "exchange/picture/raster.hpp"
 
 #include "catch.hpp"
 

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "exchange/picture/raster.hpp"
 #include "inkturn/printed/page.hpp"
-#include "inkturn/printed/raster.hpp"
 
 #include <vector>
 
@@ -17,16 +17,18 @@ struct QuestionCut {
     double max_height_ratio = 1.1; ///< height to width, if there is a blank to break at before that
 };
 
-/// The strip without the outermost columns of the page in which words run up or down, as in a margin not to
-/// be written in, or crop marks stand. Columns that other words reach into, or that hold a number, stay.
-PageStrip between_margins(const PageStrip& strip, const PrintedPage& page);
+/// The strip without what is at the edges of a drawn page that has crop marks, thin lines in all four of its
+/// corners: nothing that touches the columns and rows of words.
+PageStrip within_crop_marks(const PageStrip& strip, const PrintedPage& page, const Raster& drawn,
+                            PixelsPerPoint scale);
 
 /// A question's strips, in reading order and all drawn at one resolution, as one picture or, if that is too
 /// tall for a page, as several, broken between lines. White margins are removed on all sides, left and right
 /// by the same amount on all strips; long blanks are shortened. Lines to write on are removed (two or more
 /// ruled or dotted lines, evenly spaced, with nothing between them), and so are a frame's upright line at the
 /// far left or right and whatever sticks into a strip from above or below by less than 1 mm. No other ink is
-/// lost. Strips without ink give no picture. Frames are wiped off the strips themselves.
-std::vector<Raster> question_pictures(std::vector<Raster>& strips, const QuestionCut& cut);
+/// lost. Strips without ink give no picture. Frames are wiped off the strips themselves. `pictures` may hold
+/// those of another question, which are painted over.
+void paint_question(std::vector<Raster>& strips, const QuestionCut& cut, std::vector<Raster>& pictures);
 
 } // namespace inkturn
