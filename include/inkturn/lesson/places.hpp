@@ -17,7 +17,8 @@ bool overlap(const Lesson& a, const Lesson& b);
 /// Of those who asked for the lesson.
 Elsewhere elsewhere_then(const Lesson& lesson, const std::vector<Lesson>& on_file);
 
-/// Throws Error where the candidate is elsewhere, so can't be offered a place in this lesson.
+/// Throws Error where the candidate is elsewhere, or offered a place there, so can't be offered a place in
+/// this lesson.
 void check_is_not_elsewhere(const Lesson& lesson, const std::string& candidate,
                             const std::vector<Lesson>& on_file);
 

@@ -61,8 +61,10 @@ SeatsRequest asked_in(const Context& context, const SeatsOptions& options) {
     SeatsRequest request{options.dates.size(), number(options.places, 10'000, "--places"),
                          number(options.topics_each, 64, "--topics-each"),
                          number(options.each, 64, "--each")};
-    for (const std::string& date : options.dates)
+    for (const std::string& date : options.dates) {
         request.dates.push_back(context.date_of(date));
+        check_is_ahead(request.dates.back(), context.date_today());
+    }
     std::sort(request.dates.begin(), request.dates.end());
     if (!options.lessons.empty())
         request.lessons = number(options.lessons, 64, "--lessons");

@@ -227,14 +227,6 @@ bool is_next_of(const std::string& name, const std::vector<std::string>& names) 
                names.end();
 }
 
-/// Whether one slip of a finger makes one of the other; tuesday and thursday are two.
-bool is_one_slip(std::string a, std::string b) {
-    const std::size_t changed = letters_changed(a, b);
-    std::sort(a.begin(), a.end());
-    std::sort(b.begin(), b.end());
-    return changed == 1 || (changed == 2 && a == b);
-}
-
 /// The name on file that was probably meant by a new one.
 std::optional<std::string> name_meant(const std::string& name, const std::vector<std::string>& names) {
     constexpr std::size_t min_length = 4; // a slip in less makes too many others
