@@ -191,8 +191,8 @@ Lesson lesson_on_file(const Store& store, const std::string& id) {
     return std::move(*lesson);
 }
 
-Elsewhere elsewhere_on_file(const Store& store, const Lesson& lesson) {
-    return elsewhere_then(lesson, LessonsOnFile::all(store));
+Elsewhere elsewhere_on_file(const Store& store, const Lesson& lesson, Day today) {
+    return elsewhere_then(lesson, LessonsOnFile::all(store), today);
 }
 
 LostByCandidate lost_by_those_who_asked(const Store& store, const Lesson& lesson) {
@@ -234,7 +234,10 @@ std::size_t keep_lesson(const Context& context, Store::Change& change, const Les
 
 void show_lesson(const Context& context, const Store& store, const std::string& id) {
     const Lesson lesson = lesson_on_file(store, id);
-    Claims claims{lost_by_those_who_asked(store, lesson), elsewhere_on_file(store, lesson), {}};
+    Claims claims{lost_by_those_who_asked(store, lesson),
+                  elsewhere_on_file(store, lesson, context.date_today()),
+                  {},
+                  {}};
     claims.day_off = day_off_text(store, lesson, context.date_today());
     claims.line = next_in_line(lesson, claims.lost, claims.elsewhere);
     context.answer([&] { return json_of(lesson, claims.lost, claims.elsewhere); },

@@ -67,11 +67,12 @@ bool overlap(const Lesson& a, const Lesson& b) {
            *b.start < *a.start + a.duration;
 }
 
-Elsewhere elsewhere_then(const Lesson& lesson, const std::vector<Lesson>& on_file) {
+Elsewhere elsewhere_then(const Lesson& lesson, const std::vector<Lesson>& on_file, Day today) {
     Elsewhere elsewhere;
     for (const Lesson& other : others_then(lesson, on_file))
         for (const PlaceAsked& there : other.asked) {
-            if (!holds_place(there.state) || !find_asked(lesson, there.candidate))
+            const bool has_place = lesson.day < today ? comes(there.state) : holds_place(there.state);
+            if (!has_place || !find_asked(lesson, there.candidate))
                 continue;
             const auto [place, is_first] =
                 elsewhere.try_emplace(there.candidate, PlaceElsewhere{other.id, there.state});

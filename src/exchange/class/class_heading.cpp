@@ -265,6 +265,14 @@ bool is_heading_of_codes(std::string_view written) {
     return is_among(code_words, plain_words(trimmed(written)));
 }
 
+ClassNaming class_naming(std::string_view written) {
+    constexpr std::array<std::string_view, 4> groups{"set", "group", "teaching set", "teaching group"};
+    const std::string words = plain_words(trimmed(written));
+    return words == "class"          ? ClassNaming::classes
+           : is_among(groups, words) ? ClassNaming::groups
+                                     : ClassNaming::none;
+}
+
 bool is_heading_of_names(std::string_view written) {
     const std::string words = plain_words(trimmed(written));
     return is_among(person_words, words) && words.find("name") != std::string::npos;

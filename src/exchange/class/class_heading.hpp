@@ -38,6 +38,10 @@ ColumnHeading read_heading(std::string_view written);
 /// Whether a column of this heading holds codes of candidates rather than names.
 bool is_heading_of_codes(std::string_view written);
 
+/// What a column of this heading says about classes.
+enum class ClassNaming : std::uint8_t { none, classes, groups };
+ClassNaming class_naming(std::string_view written);
+
 /// Whether a column of this heading holds names.
 bool is_heading_of_names(std::string_view written);
 

@@ -260,10 +260,13 @@ void WideRows::check_unknown_columns() {
 }
 
 void WideRows::take_class_named() {
-    for (const WideColumn& column : layout_.ignored)
-        if (lower_case(column.heading) == "class")
-            if (std::string name(trimmed(table_.cell(column.column))); !name.empty())
-                csv_.reading.classes.try_emplace(std::move(name), table_.problem_in(column.column, {}));
+    for (const WideColumn& column : layout_.ignored) {
+        const ClassNaming naming = class_naming(column.heading);
+        if (std::string name(trimmed(table_.cell(column.column)));
+            naming != ClassNaming::none && !name.empty())
+            (naming == ClassNaming::classes ? csv_.reading.classes : csv_.reading.groups)
+                .try_emplace(std::move(name), table_.problem_in(column.column, {}));
+    }
 }
 
 void WideRows::read_candidate() {

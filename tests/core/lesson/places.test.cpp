@@ -70,10 +70,11 @@ TEST_CASE("who comes to another lesson at that time, or is offered a place there
         lesson,
         at_hour("a", 16, {place("K01", 0, PlaceState::confirmed), place("K03", 1, PlaceState::offered)}),
         at_hour("c", 17, {place("K02", 0, PlaceState::confirmed)})};
-    const Elsewhere elsewhere = elsewhere_then(lesson, on_file);
+    const Elsewhere elsewhere = elsewhere_then(lesson, on_file, monday);
     REQUIRE(elsewhere.size() == 2);
     CHECK((elsewhere.at("K01").lesson == "a" && elsewhere.at("K01").state == PlaceState::confirmed));
     CHECK((elsewhere.at("K03").lesson == "a" && elsewhere.at("K03").state == PlaceState::offered));
+    CHECK(elsewhere_then(lesson, on_file, monday + Days{6}).size() == 1); // an offer is over with the lesson
     CHECK(next_in_line(lesson, {}, elsewhere) == Codes{"K02", "K04"});
     CHECK_THROWS_WITH(check_is_not_elsewhere(lesson, "K03", on_file),
                       Contains("is offered a place in lesson a"));
