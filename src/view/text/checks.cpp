@@ -39,10 +39,10 @@ using ChecksByTopic = std::map<std::pair<std::string, std::string>, std::string>
 
 std::string text_of_checks(const ChecksByTopic& checks, const std::string& same_candidate) {
     std::string text;
-    for (const auto& [name, command] : checks)
-        text += wrapped("To check " + visible(name.second) + ": inkturn " + command + same_candidate,
-                        text_width(), 2) +
-                '\n';
+    for (const auto& [name, command] : checks) {
+        std::string line = "To check " + visible(name.second) + ": inkturn ";
+        text += wrapped(line.append(command).append(same_candidate), text_width(), 2) + '\n';
+    }
     return text;
 }
 
