@@ -10,6 +10,8 @@ std::string remedy_text(Error::Remedy remedy, const std::string& about) {
     switch (remedy) {
     case Error::Remedy::none:
         return "";
+    case Error::Remedy::use_name_meant:
+        return "; did you mean " + about + "?";
     case Error::Remedy::give_all_marks:
         return ": add them, or use --rest full (all earned in time) or --rest none (not attempted)";
     case Error::Remedy::give_other_paper_id:

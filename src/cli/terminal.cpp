@@ -155,6 +155,7 @@ void ProgressLine::write(const std::string& how_far, double share_done) {
     if (share_done >= min_share_foreseen && share_done < 1)
         line += ", " + length_text(Seconds(std::lround(passed.count() * (1 - share_done) / share_done))) +
                 " left";
+    line = fitted(line, std::min(columns(line), text_columns() - 1)); // a wrapped line can't be taken back
     const std::size_t length = line.size();
     line.resize(std::max(length, columns_), ' ');
     err_ << '\r' << line << std::flush;

@@ -2,11 +2,14 @@
 
 #include "cli/csv_options.hpp"
 #include "cli/terminal.hpp"
-#include "inkturn/base/error.hpp"
+#include "inkturn/base/ascii.hpp"
+#include "inkturn/base/text.hpp"
 #include "inkturn/store/topic_lists.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <map>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -26,9 +29,29 @@ std::string listed_topic(const Context& context, const TopicList& list, const Pa
     return part.topic;
 }
 
-bool had_topic(const Paper& was, const Part& part) {
-    const auto position = was.find_part(part.label);
-    return position && was.part(*position).topic == part.topic;
+/// Topics of the subject's other papers on file.
+std::vector<std::string> other_topics(const Store& store, const Paper& paper) {
+    std::set<std::string> topics;
+    for (const auto& one : store.papers())
+        if (one->subject() == paper.subject() && one->id() != paper.id())
+            for (const Part& part : one->parts())
+                topics.insert(part.topic);
+    topics.erase("");
+    return {topics.begin(), topics.end()};
+}
+
+/// The one that a slip of a finger made this of; mean and median are two.
+std::optional<std::string> topic_meant(const std::string& topic, const std::vector<std::string>& known) {
+    const auto nearest = nearest_name(topic, known);
+    const bool is_slip = nearest && (lower_case(*nearest) == lower_case(topic) ||
+                                     is_one_slip(lower_case(*nearest), lower_case(topic)));
+    return is_slip ? nearest : std::nullopt;
+}
+
+/// The topic that the part had; empty if none.
+std::string topic_of(const Paper* was, const Part& part) {
+    const auto position = was ? was->find_part(part.label) : std::nullopt;
+    return position ? was->part(*position).topic : "";
 }
 
 } // namespace
@@ -38,15 +61,39 @@ bool is_meant(const Context& context, const std::string& topic, const std::strin
                                                     ". Is that " + visible(listed) + "?");
 }
 
+void question_topics(const Context& context, const Store& store, const Paper& paper, const Paper* was) {
+    if (!TopicLists::of(store, paper.subject()).empty())
+        return;
+    std::vector<std::string> known = other_topics(store, paper);
+    for (const Part& part : paper.parts()) {
+        if (part.topic.empty() || std::find(known.begin(), known.end(), part.topic) != known.end())
+            continue;
+        const std::string before = topic_of(was, part);
+        const auto meant = before == part.topic ? std::nullopt : topic_meant(part.topic, known);
+        known.push_back(part.topic);
+        if (!meant || *meant == before) // which is corrected, then
+            continue;
+        const std::string doubt = "Part " + part.label + " of " + paper.id() + " has the topic " +
+                                  visible(part.topic) + ", which is new. Did you mean " + visible(*meant) +
+                                  "?";
+        if (context.json || !stdin_is_terminal() || !stderr_is_terminal())
+            context.err << text_line("inkturn: " + doubt + " Only what has the same topic counts together.");
+        else if (!context.confirmed(doubt + " Put it on file as " + visible(part.topic) + " all the same?"))
+            throw Error("nothing was stored");
+    }
+}
+
 Paper with_listed_topics(const Context& context, const Store& store, const Paper& paper, const Paper* was) {
     const TopicList list = TopicLists::of(store, paper.subject());
-    if (list.empty())
+    if (list.empty()) {
+        question_topics(context, store, paper, was);
         return paper;
+    }
     std::vector<Part> parts = paper.parts();
     std::map<std::string, std::string> listed; // each topic is asked about once
     std::vector<Problem> problems;
     for (Part& part : parts) {
-        if (part.topic.empty() || (was && had_topic(*was, part)))
+        if (part.topic.empty() || topic_of(was, part) == part.topic)
             continue;
         const auto [known, is_new] = listed.try_emplace(part.topic);
         if (is_new)

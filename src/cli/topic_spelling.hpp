@@ -7,7 +7,12 @@
 
 namespace inkturn {
 
-/// The paper with its topics as the list of its subject spells them; as it is where there is no list. Asks on
+/// Asks on a terminal, and notes elsewhere, that a new topic is nearly one of the subject's other papers or
+/// of the parts before it; not those that parts had before, in `was`. Throws Error where it was a slip.
+void question_topics(const Context& context, const Store& store, const Paper& paper, const Paper* was);
+
+/// The paper with its topics as the list of its subject spells them; as it is where there is no list, after
+/// question_topics(). Asks on
 /// a terminal whether a topic that is nearly one of the list is that. Throws Error for the topics that the
 /// list doesn't have, after naming each on standard error. Topics that a part had before, in `was`, stay.
 Paper with_listed_topics(const Context& context, const Store& store, const Paper& paper,

@@ -1,5 +1,6 @@
 #include "inkturn/store/awards.hpp"
 
+#include "inkturn/base/text.hpp"
 #include "inkturn/store/boundary_sets.hpp"
 #include "store/state.hpp"
 
@@ -70,6 +71,15 @@ const Award* AwardsOnFile::find(const std::vector<Award>& awards, const std::str
     const auto found =
         std::find_if(awards.begin(), awards.end(), [&](const Award& award) { return award.name == name; });
     return found == awards.end() ? nullptr : &*found;
+}
+
+const Award& AwardsOnFile::get(const std::vector<Award>& awards, const std::string& name) {
+    if (const Award* found = find(awards, name))
+        return *found;
+    std::vector<std::string> names;
+    for (const Award& award : awards)
+        names.push_back(award.name);
+    throw not_on_file("no award '" + name + "' on file", name, names, Error::Remedy::list_awards);
 }
 
 void AwardsOnFile::insert(const Award& award, std::int64_t row) const {

@@ -36,14 +36,11 @@ void take_boundary(SQLite::Statement& row, std::vector<BoundarySetOnFile>& sets)
 
 /// Its award, whose subject the set must have. Throws Error where it is not one of the award's.
 void check_award_of(const BoundarySet& set, const std::vector<Award>& awards) {
-    const Award* award = AwardsOnFile::find(awards, set.award);
-    if (award == nullptr)
-        throw Error("no award '" + set.award + "' on file", Error::Kind::not_found,
-                    Error::Remedy::list_awards);
-    if (set.subject != award->subject)
+    const Award& award = AwardsOnFile::get(awards, set.award);
+    if (set.subject != award.subject)
         throw Error("boundary set '" + set.name + "' has the subject of its award, which is " +
-                    (award->subject.empty() ? "none" : "'" + award->subject + "'"));
-    check_is_of(set, *award);
+                    (award.subject.empty() ? "none" : "'" + award.subject + "'"));
+    check_is_of(set, award);
 }
 
 void bind_marks(SQLite::Statement& statement, int index, std::optional<Marks> marks) {

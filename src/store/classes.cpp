@@ -1,12 +1,22 @@
+#include "inkturn/base/text.hpp"
 #include "store/state.hpp"
 
 namespace inkturn {
+
+std::vector<std::string> Store::State::names(const char* sql) {
+    std::vector<std::string> names;
+    const auto query = prepared(sql);
+    while (query->executeStep())
+        names.push_back(query->getColumn(0).getString());
+    return names;
+}
 
 std::int64_t Store::State::class_row(const std::string& name) {
     const auto query = prepared("SELECT id FROM class WHERE name = ?");
     query->bindNoCopy(1, name);
     if (!query->executeStep())
-        throw Error("no class " + name + " on file", Error::Kind::not_found, Error::Remedy::list_classes);
+        throw not_on_file("no class " + name + " on file", name, names("SELECT name FROM class"),
+                          Error::Remedy::list_classes);
     return query->getColumn(0).getInt64();
 }
 

@@ -1,5 +1,6 @@
 #include "inkturn/store/lessons.hpp"
 
+#include "inkturn/base/text.hpp"
 #include "store/state.hpp"
 
 namespace inkturn {
@@ -204,7 +205,8 @@ std::int64_t Store::State::lesson_row(const std::string& lesson) {
     const auto query = prepared("SELECT id FROM lesson WHERE name = ?");
     query->bindNoCopy(1, lesson);
     if (!query->executeStep())
-        throw Error("no lesson " + lesson + " on file", Error::Kind::not_found, Error::Remedy::list_lessons);
+        throw not_on_file("no lesson " + lesson + " on file", lesson, names("SELECT name FROM lesson"),
+                          Error::Remedy::list_lessons);
     return query->getColumn(0).getInt64();
 }
 

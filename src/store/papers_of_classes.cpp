@@ -82,6 +82,23 @@ std::set<std::string> PapersOnFile::absent(const Store& store, const std::string
     });
 }
 
+std::vector<Absence> PapersOnFile::absences(const Store& store, const std::string& candidate) {
+    Store::State& state = *store.state_;
+    return state.guarded("reading who was absent from", [&] {
+        std::vector<Absence> absences;
+        const auto query = state.prepared(
+            "SELECT class.name, paper.code, day FROM absent JOIN candidate ON candidate.id = "
+            "absent.candidate "
+            "JOIN class ON class.id = absent.class JOIN paper ON paper.id = absent.paper WHERE "
+            "candidate.code = ? ORDER BY day, paper.code, class.name");
+        query->bindNoCopy(1, candidate);
+        while (query->executeStep())
+            absences.push_back({query->getColumn(0).getString(), query->getColumn(1).getString(),
+                                day_of(query->getColumn(2).getInt64())});
+        return absences;
+    });
+}
+
 void PapersOnFile::exec_absent(const char* sql, const std::string& class_name, const Paper& paper, Day day,
                                const std::string& candidate) {
     Store::State& state = change_.state();

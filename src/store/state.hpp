@@ -209,6 +209,7 @@ struct Store::State {
     void remove_placement(SittingId sitting, const std::string& question);
     void remove_wanted_day(SittingId sitting, const std::string& question);
     std::int64_t class_row(const std::string& name);
+    std::vector<std::string> names(const char* sql);    ///< the texts of its only column
     std::int64_t lesson_row(const std::string& lesson); ///< throws Error where there is none
     std::vector<std::string> lesson_topics(std::int64_t row);
     Lesson lesson_in(SQLite::Statement& row);

@@ -25,6 +25,7 @@ class Error : public std::runtime_error {
     /// What would help; in brackets, what about() holds.
     enum class Remedy : std::uint8_t {
         none,
+        use_name_meant,        ///< the one that was probably meant (that name)
         give_all_marks,        ///< enter the parts left out, or say what becomes of them
         give_other_paper_id,   ///< or remove the paper of this id first
         show_paper,            ///< see its parts (the paper's id)

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "inkturn/base/error.hpp"
+
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -29,6 +31,14 @@ std::size_t letters_changed(std::string_view a, std::string_view b);
 /// changed, or two of five and more; case does not count. Another number is no slip. Nothing where none is,
 /// or several are as near.
 std::optional<std::string> nearest_name(std::string_view typed, const std::vector<std::string>& names);
+
+/// Whether one slip of a finger makes one of the other: two letters (bytes) are in each other's place, or one
+/// is changed, left out or added.
+bool is_one_slip(const std::string& a, const std::string& b);
+
+/// That a name is not on file, as the message says: what helps is the one that was probably meant, else this.
+Error not_on_file(const std::string& message, const std::string& typed, const std::vector<std::string>& names,
+                  Error::Remedy else_do = Error::Remedy::none, const std::string& about = {});
 
 /// Throws Error unless the text is printable UTF-8 of at most `max` characters; `what` names it.
 void check_printable(std::string_view text, std::size_t max, const std::string& what);

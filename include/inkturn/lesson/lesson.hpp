@@ -74,6 +74,9 @@ constexpr bool comes(PlaceState state) {
 /// `series, vectors`.
 std::string topics_text(const std::vector<std::string>& topics);
 
+/// Throws Error where the day has passed, which may be a slip.
+void check_is_ahead(Day day, Day today);
+
 /// Throws Error unless a lesson of this id, day, time, topics and places can be.
 void check_lesson(const Lesson& lesson);
 
@@ -99,8 +102,12 @@ std::size_t free_places(const Lesson& lesson);
 /// Marks lost on the topics wanted, by candidate; nothing: no paper with one of them was sat.
 using LostByCandidate = std::map<std::string, std::optional<Marks>>;
 
-/// Candidates who come to another lesson at the same time, and that lesson's id.
-using Elsewhere = std::map<std::string, std::string>;
+/// A candidate's place in another lesson at the same time.
+struct PlaceElsewhere {
+    std::string lesson; ///< its id
+    PlaceState state;   ///< offered, confirmed or attended
+};
+using Elsewhere = std::map<std::string, PlaceElsewhere>; ///< by candidate
 
 /// Those who asked and wait for an offer, the next one first, by the lesson's order. Without marks comes
 /// last; who is elsewhere is left out.

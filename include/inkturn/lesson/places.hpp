@@ -14,10 +14,11 @@ std::vector<std::string> placed_out_of_turn(const Lesson& lesson, const LostByCa
 /// Whether the lessons are on one day with times that overlap. One without a time overlaps none.
 bool overlap(const Lesson& a, const Lesson& b);
 
-/// Of those who asked for the lesson.
-Elsewhere elsewhere_then(const Lesson& lesson, const std::vector<Lesson>& on_file);
+/// Of those who asked for the lesson; who is only offered a place counts up to its day.
+Elsewhere elsewhere_then(const Lesson& lesson, const std::vector<Lesson>& on_file, Day today);
 
-/// Throws Error where the candidate is elsewhere, so can't be offered a place in this lesson.
+/// Throws Error where the candidate is elsewhere, or offered a place there, so can't be offered a place in
+/// this lesson.
 void check_is_not_elsewhere(const Lesson& lesson, const std::string& candidate,
                             const std::vector<Lesson>& on_file);
 

@@ -8,6 +8,7 @@
 #include <cstdint>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -82,7 +83,8 @@ SeatLosses total_losses(const std::vector<std::vector<SeatLosses>>& seats);
 enum class NoSeat : std::uint8_t {
     never,        ///< was not to have one
     not_asked,    ///< wishes are on file, and none is the candidate's
-    no_marks,     ///< sat no part on what was wanted
+    no_marks,     ///< sat nothing that counts here
+    no_part,      ///< sat no part on what was wanted
     full_marks,   ///< lost none there
     firm,         ///< lost some, and an hour would win back none
     other_dates,  ///< can come on none of the dates
@@ -104,6 +106,7 @@ struct SeatsBasis {
     const SeatsRequest& request;
     const std::vector<SeatTerms>& terms;            ///< one for each candidate, or none at all
     const std::optional<std::vector<Wish>>& wishes; ///< nothing: everybody may be seated
+    std::set<std::string> with_marks{};             ///< codes of those who have any, whatever the topics
 };
 
 /// All candidates who sit in no lesson of the plan, in their order.

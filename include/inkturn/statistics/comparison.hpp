@@ -32,6 +32,11 @@ std::string_view name(WhichSitting which) noexcept;
 std::vector<SittingOfPaper> one_each(const Paper& paper, const std::vector<SittingOfPaper>& sittings,
                                      WhichSitting which);
 
+/// Those of the sittings of a paper, `all`, that don't count for a class: of a candidate with a sitting among
+/// the class's `own`, those on days other than these.
+std::vector<SittingOfPaper> sat_elsewhere(const std::vector<SittingOfPaper>& own,
+                                          std::vector<SittingOfPaper> all);
+
 /// Numbers of one side.
 struct Sample {
     std::size_t size = 0;

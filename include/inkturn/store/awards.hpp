@@ -14,6 +14,7 @@ class AwardsOnFile {
   public:
     static std::vector<Award> all(const Store& store); ///< by subject, then name
     static const Award* find(const std::vector<Award>& awards, const std::string& name); ///< null: none
+    static const Award& get(const std::vector<Award>& awards, const std::string& name);  ///< throws Error
 
     explicit AwardsOnFile(Store::Change& change) : change_(change) {}
 

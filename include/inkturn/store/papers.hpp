@@ -23,6 +23,13 @@ struct PaperAmended {
     std::vector<RenamedTopic> topics;
 };
 
+/// That a candidate was absent from a paper of a class on a day.
+struct Absence {
+    std::string of_class;
+    std::string paper; ///< id
+    Day day;
+};
+
 /// Papers on file: whose they are, and their correction. They are changed through a Store::Change, which must
 /// outlive this; the verbs throw its errors.
 class PapersOnFile {
@@ -44,6 +51,9 @@ class PapersOnFile {
     /// Members of the class of whom it was said that they were absent from the paper on that day.
     static std::set<std::string> absent(const Store& store, const std::string& class_name, const Paper& paper,
                                         Day day);
+
+    /// What was said of the candidate's absences, by day, paper and class.
+    static std::vector<Absence> absences(const Store& store, const std::string& candidate);
 
     explicit PapersOnFile(Store::Change& change) : change_(change) {}
 

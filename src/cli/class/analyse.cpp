@@ -154,7 +154,9 @@ ClosedClassFigures figures_kept(const Store& store, const std::string& paper, co
     for (const ClosedClassFigures& one : all)
         names.push_back(one.of_class);
     throw Error("no figures of a closed class " + name + " are kept for paper " + paper +
-                    (names.empty() ? "" : "; there are those of " + joined(names, " and ")),
+                    meant(name, names,
+                          names.empty() ? "'inkturn class close' keeps them"
+                                        : "there are those of " + joined(names, " and ")),
                 Error::Kind::not_found);
 }
 

@@ -4,7 +4,6 @@
 #include "view/text/text.hpp"
 
 #include <algorithm>
-#include <set>
 #include <utility>
 
 namespace inkturn {
@@ -60,17 +59,7 @@ std::vector<SittingOfPaper> sat_elsewhere(const Store& store, const Paper& paper
                                           const std::string& class_name) {
     if (class_name.empty())
         return {};
-    std::set<std::pair<std::string, Day>> own;
-    std::set<std::string> candidates;
-    for (const SittingOfPaper& sitting : store.sittings_of(paper, class_name)) {
-        own.emplace(sitting.candidate, sitting.day);
-        candidates.insert(sitting.candidate);
-    }
-    std::vector<SittingOfPaper> elsewhere;
-    for (SittingOfPaper& sitting : store.sittings_of(paper, std::nullopt))
-        if (candidates.count(sitting.candidate) > 0 && own.count({sitting.candidate, sitting.day}) == 0)
-            elsewhere.push_back(std::move(sitting));
-    return elsewhere;
+    return sat_elsewhere(store.sittings_of(paper, class_name), store.sittings_of(paper, std::nullopt));
 }
 
 std::vector<std::string> codes_of(const Store& store, const std::string& class_name) {

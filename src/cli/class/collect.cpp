@@ -217,9 +217,9 @@ std::string silent_lines(const std::vector<NothingNew>& nothing, Day today) {
             never.push_back(visible(one.candidate));
     std::string lines;
     if (!never.empty())
-        lines += "Ask for a first export: " + wrapped_list(never, text_width() - 25, 2) + "\n";
+        lines += list_line("Ask for a first export:", never);
     if (!since.empty())
-        lines += "Nothing new now, and when it last was: " + wrapped_list(since, text_width() - 40, 2) + "\n";
+        lines += list_line("Nothing new now, and when it last was:", since);
     return lines;
 }
 
@@ -267,7 +267,7 @@ void print(const Context& context, const CollectOptions& options, const Collecte
         std::vector<std::string> ignored;
         for (const std::string& name : folder.ignored)
             ignored.push_back(visible(name));
-        context.out << "Ignored: " << wrapped_list(ignored, text_width() - 9, 2) << '\n';
+        context.out << list_line("Ignored:", ignored);
     }
     if (options.dry_run)
         context.out << "Nothing was stored. Next: run it again without --dry-run\n";

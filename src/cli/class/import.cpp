@@ -83,7 +83,7 @@ void print_understood(const Context& context, const ClassUnderstood& as) {
     for (const std::string& column : as.columns_ignored)
         ignored.push_back("column '" + visible(column) + "'");
     for (const std::string& row : as.rows_left_out)
-        ignored.push_back("row '" + visible(row) + "'");
+        ignored.push_back(row.empty() ? "a row without a code" : "row '" + visible(row) + "'");
     if (as.rows_above > 0)
         ignored.push_back(count_text(as.rows_above, "line") + " above the header");
     line("ignored", shown_names(ignored));

@@ -48,6 +48,9 @@ Letters letters_of(const Context& context, const LettersOptions& options, const 
                         ? "the last day, " + iso(span.last) +
                               ", is before today: letters ask for work to come"
                         : "--hand-in " + iso(letters.hand_in) + " is before today: name a day to come");
+    if (letters.hand_in < span.first)
+        throw Error("--hand-in " + iso(letters.hand_in) + " is before " + iso(span.first) +
+                    ", the first day of the letters: name a later day, or an earlier --from");
     const NamesOfCandidates names(context, options.names, options.csv, "no letter was written");
     names.say_whose(context, codes_of(store, options.of_class), options.of_class, "letter");
     each_of_class(context, store, options.of_class, [&](const Candidate& candidate, std::vector<Retry> open) {
@@ -64,7 +67,8 @@ struct LettersWritten {
     std::size_t sides = 0;
     std::size_t shown = 0; ///< retries on them
     std::size_t all = 0;
-    std::size_t later = 0; ///< of those shown, after the day on which all are handed in
+    std::size_t later = 0;           ///< of those shown, after the day on which all are handed in
+    std::optional<Day> last_close{}; ///< of the windows of those shown
 };
 
 LettersWritten counted_letters(const Letters& letters) {
@@ -76,8 +80,12 @@ LettersWritten counted_letters(const Letters& letters) {
         written.all += letter.retries.size();
         for (const std::vector<LetterRetry>& side : sides) {
             written.shown += side.size();
-            for (const LetterRetry& one : side)
+            for (const LetterRetry& one : side) {
                 written.later += is_due_later(one.retry, letters.hand_in);
+                if (one.retry.window)
+                    written.last_close =
+                        std::max(written.last_close, std::optional(one.retry.window->closes));
+            }
         }
     }
     return written;
@@ -107,6 +115,9 @@ void report_written(const Context& context, const LettersOptions& options, const
                 << day_text(letters.span) << ".\n";
     if (written.later > 0)
         context.out << due_later(written, letters.hand_in);
+    if (!options.hand_in.empty() && written.last_close && *written.last_close < letters.hand_in)
+        context.out << text_line("All are due before " + day_text(letters.hand_in) + ", the last on " +
+                                 day_text(*written.last_close) + "; the letters give each its own day.");
     if (written.shown < written.all)
         context.out << written.all - written.shown << " more did not fit the sides; the letters say so.\n";
     if (const std::size_t none = letters.letters.size() - written.letters; none > 0)

@@ -133,9 +133,9 @@ class MarkRows {
             if (on_file_.count(code) == 0)
                 absent.push_back(visible(code));
         if (!absent.empty())
-            context_.out << "Absent: " << wrapped_list(absent, text_width() - 9, 2) << ".\n";
+            context_.out << list_line("Absent:", absent, ".");
         if (!left.empty())
-            context_.out << "Still to come: " << wrapped_list(left, text_width() - 16, 2) << ".\n";
+            context_.out << list_line("Still to come:", left, ".");
         context_.out << "Next: inkturn class " << (left.empty() ? "analyse " : "mark ")
                      << shell_argument(paper_->id()) << " --class " << shell_word(of_class_)
                      << (left.empty() ? "" : " --date " + iso(day_)) << '\n';
@@ -162,8 +162,7 @@ class MarkRows {
                      << text_line(count_text(members_.size(), "member") + ", " +
                                   std::to_string(count_on_file()) + " on file already" + absent_already() +
                                   ".")
-                     << "Parts: " << wrapped_list(parts, text_width() - 8, 2) << ".\n"
-                     << help_on_rows;
+                     << list_line("Parts:", parts, ".") << help_on_rows;
     }
 
     /// Those who were absent and are not asked for again; one who sat it after all is amended.

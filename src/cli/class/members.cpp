@@ -19,6 +19,7 @@ struct MembersOptions {
     std::string name;
     std::vector<std::string> codes;
     std::vector<std::string> accepted;
+    bool yes = false;
 };
 
 void print_classes(const Context& context, const Store& store) {
@@ -91,34 +92,55 @@ void add(const Context& context, const MembersOptions& options) {
     show(context, options, store);
 }
 
-void remove(const Context& context, const MembersOptions& options) {
-    Store store = context.store_to_write();
-    Store::Change change(store);
-    const std::vector<std::string> members =
-        options.codes.empty() ? store.members(options.name) : options.codes;
-    keep_days_passed(change, members, context.date_today());
+/// `class 12A with its list of 3 candidates and 1 exam`.
+std::string class_with_all(const Store& store, const std::string& name,
+                           const std::vector<RecordsChanged>& records) {
+    std::vector<std::string> first;
+    if (const std::size_t members = store.members(name).size(); members > 0)
+        first.push_back("its list of " + count_text(members, "candidate"));
+    return "class " + visible(name) + with_what_goes(records, {"class", "member of a class"}, first);
+}
+
+void take_out(const MembersOptions& options, const std::vector<std::string>& members, Day today,
+              Store::Change& change) {
+    keep_days_passed(change, members, today);
     for (const std::string& code : options.codes)
         change.remove_member(options.name, code);
     if (options.codes.empty())
         change.remove_class(options.name);
-    const std::string going = with_what_goes(ChangesOnFile::records(change), {"class", "member of a class"});
+}
+
+void remove_from(const Context& context, const MembersOptions& options, Store& store) {
+    Store::Change change(store);
+    take_out(options, options.codes, context.date_today(), change);
+    const std::string going = with_what_goes(ChangesOnFile::records(change), {"member of a class"});
     change.commit();
     if (!context.json)
-        context.out << text_line("Removed " +
-                                 (options.codes.empty()
-                                      ? "class " + visible(options.name) +
-                                            (members.empty()
-                                                 ? ""
-                                                 : ", which had " + count_text(members.size(), "candidate") +
-                                                       (going.empty() ? "" : ","))
-                                      : count_text(options.codes.size(), "candidate") + " from class " +
-                                            visible(options.name)) +
-                                 going + ". Sittings stay.")
+        context.out << text_line("Removed from class " + visible(options.name) + ": " +
+                                 visible(joined(options.codes, " and ")) + (going.empty() ? "" : ",") +
+                                 going + ". Sittings stay on file.")
                     << '\n';
-    if (options.codes.empty())
-        list_classes(context, store);
-    else
-        show(context, options, store);
+    show(context, options, store);
+}
+
+void remove(const Context& context, const MembersOptions& options) {
+    Store store = context.store_to_write();
+    if (!options.codes.empty())
+        return remove_from(context, options, store);
+    const Store::Seen seen = store.seen();
+    const std::vector<std::string> members = store.members(options.name);
+    const Day today = context.date_today();
+    const std::string what = class_with_all(store, options.name, records_if(store, [&](Store::Change& tried) {
+                                                take_out(options, members, today, tried);
+                                            }));
+    if (!options.yes && !context.confirmed("Remove " + what + "? Sittings stay on file."))
+        throw Error("nothing was removed");
+    Store::Change change(store, seen);
+    take_out(options, members, today, change);
+    change.commit();
+    if (!context.json)
+        context.out << text_line("Removed " + what + ". Sittings stay on file.") << '\n';
+    list_classes(context, store);
 }
 
 } // namespace
@@ -149,6 +171,7 @@ void add_class_members(Command& group) {
     remove_one.argument("CLASS", options->name, "The class's name").required();
     remove_one.argument("CODE", options->codes,
                         "Candidates to remove; if none is given, the class goes but sittings stay");
+    remove_one.flag("--yes", options->yes, "Don't ask before a whole class goes");
     remove_one.json();
     remove_one.closing("Example:\n  inkturn class remove tuesday K03");
     remove_one.runs(options, remove);

@@ -22,13 +22,13 @@ struct ClassReportOptions {
     OutputOptions output;
 };
 
-void check_names_nobody(const Paper& paper, std::size_t candidates) {
+void check_names_nobody(const Paper& paper, const std::string& of_class, std::size_t candidates) {
     if (gives_marks_away(candidates))
         throw Error("no page on " + paper.id() + " was written: it would rest on " +
                     count_text(candidates, "candidate") + ", and figures of fewer than " +
                     std::to_string(PaperAnalysis::min_candidates_unnamed) +
                     " give marks away though they name nobody. See inkturn class analyse " +
-                    shell_argument(paper.id()));
+                    shell_argument(paper.id()) + class_words(of_class));
 }
 
 /// Members of the class without a sitting on the side.
@@ -64,7 +64,7 @@ ClassReport report_of(const Context& context, const ClassReportOptions& options,
     if (const std::size_t others = sat_elsewhere(store, *paper, options.of_class).size(); others > 0)
         report.counts += " " + count_text(others, "sitting") + " of it at home or for another class " +
                          (others == 1 ? "doesn't" : "don't") + " count.";
-    check_names_nobody(*paper, analyse(report.side).candidates);
+    check_names_nobody(*paper, options.of_class, analyse(report.side).candidates);
     report.not_sat = not_sat(store, options.of_class, report.side);
     report.topics = topics_of(context, store, options.of_class, paper->subject());
     return report;

@@ -135,6 +135,20 @@ void report_written(const Context& context, const ClassRetriesOptions& options, 
                     << "Next: inkturn class letters" << class_words(options.of_class) << " -o letters.html\n";
 }
 
+void report_sheet(const Context& context, const ClassRetriesOptions& options, const ClassWork& work,
+                  DaySpan span) {
+    if (!options.csv.to_file())
+        return;
+    if (work.retries() == 0)
+        context.out << "Nothing is due (" << day_text(span)
+                    << "): the sheet has no rows.\nNext: inkturn class "
+                    << look_further(context, options.of_class, "", span) << '\n';
+    else
+        context.out << "Wrote " << counted_retries(work.retries()) << " for "
+                    << count_text(work.busy(), "candidate") << ", to fill in.\nNext: inkturn class retried "
+                    << shell_argument(options.csv.output.file) << class_words(options.of_class) << '\n';
+}
+
 void run_by_question(const Context& context, const ClassRetriesOptions& options, const Store& store,
                      DaySpan span) {
     const auto questions = due_questions(class_retries(context, store, options.of_class), span);
@@ -153,11 +167,7 @@ void run_by_candidate(const Context& context, const ClassRetriesOptions& options
     const ClassWork work = class_work(context, store, options.of_class, span);
     if (options.sheet) {
         options.csv.write(context, sheet_csv(work));
-        if (options.csv.to_file())
-            context.out << "Wrote " << counted_retries(work.retries()) << " for "
-                        << count_text(work.busy(), "candidate")
-                        << ", to fill in.\nNext: inkturn class retried "
-                        << shell_argument(options.csv.output.file) << class_words(options.of_class) << '\n';
+        report_sheet(context, options, work, span);
         return;
     }
     if (options.csv.csv) {

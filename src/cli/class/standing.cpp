@@ -69,9 +69,11 @@ void print(const Context& context, const ClassAward& award) {
     context.out << "In time:\n\n";
     print(context, component_marks_tables(award, MarksShown::in_time));
     if (award.candidates.front().standing.sets.empty()) {
-        context.out
-            << "No boundary set of the award is on file. To add one:\n  inkturn boundaries add --award "
-            << shell_word(award.award.name) << "\n\n";
+        context.out << "No boundary set of the award is on file. To add one:\n  "
+                    << wrapped("inkturn boundaries add --award " + shell_word(award.award.name) +
+                                   " --set NAME --total N A=MARK B=MARK",
+                               text_width() - 2, 4)
+                    << "\n\n";
         return;
     }
     context.out << "The sum and its grade, by unaided marks:\n\n";

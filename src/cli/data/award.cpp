@@ -127,8 +127,7 @@ void add_award_typed(const Context& context, const AwardOptions& options) {
 void remove_award(const Context& context, const AwardOptions& options) {
     Store store = context.store_to_write();
     const Store::Seen seen = store.seen();
-    if (AwardsOnFile::find(AwardsOnFile::all(store), options.name) == nullptr)
-        throw Error("no award '" + options.name + "' on file; 'inkturn award list' lists the awards");
+    AwardsOnFile::get(AwardsOnFile::all(store), options.name);
     const std::string going = with_what_goes(
         records_if(store, [&](Store::Change& tried) { AwardsOnFile(tried).remove(options.name); }),
         {"award", "component", "boundary"});

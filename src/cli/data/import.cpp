@@ -117,6 +117,7 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
                  merged.class_figures_unchanged, 0);
     print_counts(context, "Classes", merged.classes_added, 0, 0);
     print_counts(context, "Members of classes", merged.members_added, 0, 0);
+    print_counts(context, "Absences", merged.absences_added, 0, 0);
     print_counts(context, "Lessons", merged.lessons_added, merged.lessons_unchanged, merged.lessons_replaced,
                  merged.lessons_completed);
     if (merged.papers_kept_unseen > 0)

@@ -4,7 +4,7 @@
 #include "cli/local_time.hpp"
 #include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/lesson.hpp"
-#include "inkturn/base/error.hpp"
+#include "inkturn/base/text.hpp"
 #include "inkturn/lesson/places.hpp"
 #include "inkturn/lesson/touched.hpp"
 #include "inkturn/seats/lost_marks.hpp"
@@ -17,6 +17,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -30,17 +31,21 @@ struct Claims {
     LostByCandidate lost;
     Elsewhere elsewhere;
     std::vector<std::string> line; ///< the next one first
+    std::string day_off{};         ///< whose it is, a line; empty: nobody's
 };
 
-/// `waits, number 2`; `comes to help-2`, at that time; `had none`, once the lesson is over.
+/// `waits, number 2`; `comes to help-2` or `offered in help-2`, at that time; `had none`, once the lesson is
+/// over.
 std::string place_text(const PlaceAsked& asked, const Claims& claims, bool is_over) {
     if (asked.state != PlaceState::asked)
         return std::string(name(asked.state));
     if (is_over)
         return "had none";
     const auto found = std::find(claims.line.begin(), claims.line.end(), asked.candidate);
-    return found == claims.line.end() ? "comes to " + claims.elsewhere.at(asked.candidate)
-                                      : "waits, number " + std::to_string(found - claims.line.begin() + 1);
+    if (found != claims.line.end())
+        return "waits, number " + std::to_string(found - claims.line.begin() + 1);
+    const PlaceElsewhere& other = claims.elsewhere.at(asked.candidate);
+    return (comes(other.state) ? "comes to " : "offered in ") + other.lesson;
 }
 
 std::string counted(const Lesson& lesson) {
@@ -81,7 +86,7 @@ std::string line_text(const Lesson& lesson, const Claims& claims, Day today) {
                      how);
 }
 
-/// Who can't come after all: they confirmed a place in another lesson at that time.
+/// Who can't come after all, or can't be offered a place: they have one in another lesson at that time.
 std::string elsewhere_text(const Lesson& lesson, const Claims& claims, Day today) {
     std::string text;
     if (lesson.day < today)
@@ -90,13 +95,47 @@ std::string elsewhere_text(const Lesson& lesson, const Claims& claims, Day today
         const auto other = claims.elsewhere.find(asked.candidate);
         if (other == claims.elsewhere.end() || asked.state == PlaceState::declined || comes(asked.state))
             continue;
-        text += text_line(visible(asked.candidate) + " comes to lesson " + other->second + " at that time" +
-                          (asked.state == PlaceState::asked
-                               ? ", so is passed over."
-                               : ": 'inkturn lesson decline " + lesson.id + " " +
-                                     shell_word(asked.candidate) + "' frees the place here."));
+        text += text_line(
+            visible(asked.candidate) +
+            (comes(other->second.state) ? " comes to lesson " : " is offered a place in lesson ") +
+            other->second.lesson + " at that time" +
+            (asked.state == PlaceState::asked ? ", so is passed over."
+                                              : ": 'inkturn lesson decline " + lesson.id + " " +
+                                                    shell_word(asked.candidate) + "' frees the place here."));
     }
     return text;
+}
+
+/// Whether single dates that were set make it a day off.
+bool is_off(const std::map<Day, Seconds>& dates, Day day) {
+    const auto found = dates.find(day);
+    return found != dates.end() && found->second == Seconds(0);
+}
+
+/// Whose day off the lesson's day is: of those who asked, with their classes; of all classes before anybody
+/// did.
+std::string day_off_text(const Store& store, const Lesson& lesson, Day today) {
+    if (lesson.day < today)
+        return "";
+    std::vector<std::string> whose;
+    std::set<std::string> members;
+    for (const ClassOnFile& one : store.classes()) {
+        if (!is_off(store.class_times(one.name).dates, lesson.day))
+            continue;
+        const std::vector<std::string> codes = store.members(one.name);
+        members.insert(codes.begin(), codes.end());
+        if (lesson.asked.empty() || std::any_of(codes.begin(), codes.end(), [&](const std::string& code) {
+                return find_asked(lesson, code) != nullptr;
+            }))
+            whose.push_back("class " + visible(one.name));
+    }
+    for (const PlaceAsked& asked : lesson.asked)
+        if (members.count(asked.candidate) == 0 &&
+            is_off(store.candidate(asked.candidate).availability.dates, lesson.day))
+            whose.push_back(visible(asked.candidate));
+    return whose.empty()
+               ? ""
+               : text_line("A day off of " + joined(whose, " and ") + ": ask whether they can come.");
 }
 
 std::string next_step(const Lesson& lesson, const std::vector<std::string>& line, Day today) {
@@ -128,7 +167,8 @@ void print(const Context& context, const Lesson& lesson, const Claims& claims) {
     context.out << context.heading("Lesson " + lesson.id) << ": "
                 << wrapped(what_and_when(lesson), text_width() - 9 - lesson.id.size(), 2) << '\n'
                 << counted(lesson) << '\n'
-                << line_text(lesson, claims, today) << elsewhere_text(lesson, claims, today);
+                << claims.day_off << line_text(lesson, claims, today)
+                << elsewhere_text(lesson, claims, today);
     if (!lesson.asked.empty())
         context.out << '\n'
                     << table_of(lesson, claims, today) << '\n'
@@ -142,13 +182,17 @@ void print(const Context& context, const Lesson& lesson, const Claims& claims) {
 
 Lesson lesson_on_file(const Store& store, const std::string& id) {
     auto lesson = LessonsOnFile::find(store, id);
-    if (!lesson)
-        throw Error("no lesson " + id + " on file", Error::Kind::not_found, Error::Remedy::list_lessons);
+    if (!lesson) {
+        std::vector<std::string> ids;
+        for (const Lesson& one : LessonsOnFile::all(store))
+            ids.push_back(one.id);
+        throw not_on_file("no lesson " + id + " on file", id, ids, Error::Remedy::list_lessons);
+    }
     return std::move(*lesson);
 }
 
-Elsewhere elsewhere_on_file(const Store& store, const Lesson& lesson) {
-    return elsewhere_then(lesson, LessonsOnFile::all(store));
+Elsewhere elsewhere_on_file(const Store& store, const Lesson& lesson, Day today) {
+    return elsewhere_then(lesson, LessonsOnFile::all(store), today);
 }
 
 LostByCandidate lost_by_those_who_asked(const Store& store, const Lesson& lesson) {
@@ -190,7 +234,11 @@ std::size_t keep_lesson(const Context& context, Store::Change& change, const Les
 
 void show_lesson(const Context& context, const Store& store, const std::string& id) {
     const Lesson lesson = lesson_on_file(store, id);
-    Claims claims{lost_by_those_who_asked(store, lesson), elsewhere_on_file(store, lesson), {}};
+    Claims claims{lost_by_those_who_asked(store, lesson),
+                  elsewhere_on_file(store, lesson, context.date_today()),
+                  {},
+                  {}};
+    claims.day_off = day_off_text(store, lesson, context.date_today());
     claims.line = next_in_line(lesson, claims.lost, claims.elsewhere);
     context.answer([&] { return json_of(lesson, claims.lost, claims.elsewhere); },
                    [&] { print(context, lesson, claims); });

@@ -23,7 +23,7 @@ void add_lesson_sheet(Command& group);
 Lesson lesson_on_file(const Store& store, const std::string& id);
 
 /// Of those who asked.
-Elsewhere elsewhere_on_file(const Store& store, const Lesson& lesson);
+Elsewhere elsewhere_on_file(const Store& store, const Lesson& lesson, Day today);
 
 /// What those who asked lost on the topics that they want.
 LostByCandidate lost_by_those_who_asked(const Store& store, const Lesson& lesson);

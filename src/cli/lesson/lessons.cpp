@@ -78,18 +78,12 @@ void take_options(const Context& context, const Store& store, const LessonOption
     check_lesson(lesson);
 }
 
-/// A day that has passed may be a slip.
-void check_is_ahead(const Lesson& lesson, Day today) {
-    if (lesson.day < today)
-        throw Error("--on " + iso(lesson.day) + " has passed; a lesson is planned for today or later");
-}
-
 void add(const Context& context, const LessonOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     Lesson lesson{options.id, context.date_today(), std::nullopt, std::chrono::hours{1}, "", {}};
     take_options(context, store, options, lesson);
-    check_is_ahead(lesson, context.date_today());
+    check_is_ahead(lesson.day, context.date_today());
     LessonsOnFile(change).add(lesson);
     change.commit();
     show_lesson(context, store, lesson.id);
@@ -114,7 +108,7 @@ void change_one(const Context& context, const LessonOptions& options) {
     Lesson lesson = before;
     take_options(context, store, options, lesson);
     if (!options.on.empty())
-        check_is_ahead(lesson, context.date_today());
+        check_is_ahead(lesson.day, context.date_today());
     drop_topics_gone(lesson);
     keep_lesson(context, change, before, lesson);
     change.commit();

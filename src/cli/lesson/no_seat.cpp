@@ -1,25 +1,17 @@
 #include "cli/lesson/no_seat.hpp"
 
 namespace inkturn {
-namespace {
-
-std::string no_marks_text(bool wished, bool has_marks) {
-    if (!has_marks)
-        return wished ? "no marks on what they asked for: absent, or not marked"
-                      : "no marks: absent, or not marked";
-    return wished ? "no marks on a topic that they asked for" : "marks, but on no part with a topic";
-}
-
-} // namespace
-
-std::string reason_text(NoSeat why, bool wished, bool has_marks) {
+std::string reason_text(NoSeat why, bool wished) {
     switch (why) {
     case NoSeat::never:
         return "not to be seated (--not)";
     case NoSeat::not_asked:
         return "did not ask";
     case NoSeat::no_marks:
-        return no_marks_text(wished, has_marks);
+        return wished ? "no marks on what they asked for: absent, or not marked"
+                      : "no marks: absent, or not marked";
+    case NoSeat::no_part:
+        return wished ? "no marks on a topic that they asked for" : "marks, but on no part with a topic";
     case NoSeat::full_marks:
         return "full marks";
     case NoSeat::firm:

@@ -6,8 +6,7 @@
 
 namespace inkturn {
 
-/// Why candidates have no seat. `wished`: they said what they want; `has_marks`: of anything that counts
-/// here.
-std::string reason_text(NoSeat why, bool wished, bool has_marks);
+/// Why candidates have no seat. `wished`: they said what they want.
+std::string reason_text(NoSeat why, bool wished);
 
 } // namespace inkturn

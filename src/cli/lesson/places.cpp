@@ -151,7 +151,7 @@ void offer(const Context& context, const PlacesOptions& options) {
     Lesson lesson = before;
     const std::vector<std::string> offered =
         offer_free_places(lesson, lost_by_those_who_asked(store, lesson), context.date_today(),
-                          Lesson::max_places, elsewhere_on_file(store, lesson));
+                          Lesson::max_places, elsewhere_on_file(store, lesson, context.date_today()));
     keep_and_show(context, store, change, before, lesson,
                   text_line(offered.empty() ? "Nothing to offer: no free place, or nobody waits who can come."
                                             : "Offered to " + visible(joined(offered, " and ")) + "."));
@@ -170,7 +170,7 @@ void decline(const Context& context, const PlacesOptions& options) {
     Lesson lesson = before;
     const std::vector<std::string> offered =
         decline_places(lesson, options.codes, lost_by_those_who_asked(store, lesson), context.date_today(),
-                       moment_of_today(context), elsewhere_on_file(store, lesson));
+                       moment_of_today(context), elsewhere_on_file(store, lesson, context.date_today()));
     keep_and_show(context, store, change, before, lesson,
                   offered.empty()
                       ? ""

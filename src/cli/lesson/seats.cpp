@@ -61,8 +61,10 @@ SeatsRequest asked_in(const Context& context, const SeatsOptions& options) {
     SeatsRequest request{options.dates.size(), number(options.places, 10'000, "--places"),
                          number(options.topics_each, 64, "--topics-each"),
                          number(options.each, 64, "--each")};
-    for (const std::string& date : options.dates)
+    for (const std::string& date : options.dates) {
         request.dates.push_back(context.date_of(date));
+        check_is_ahead(request.dates.back(), context.date_today());
+    }
     std::sort(request.dates.begin(), request.dates.end());
     if (!options.lessons.empty())
         request.lessons = number(options.lessons, 64, "--lessons");
@@ -116,7 +118,7 @@ struct SeatsFrom {
     std::vector<SeatTerms> terms; ///< by candidate
     LostMarks wanted;             ///< what the wishes leave of what was lost
 
-    SeatsBasis basis() const { return {on_file.lost, measure, request, terms, wishes}; }
+    SeatsBasis basis() const { return {on_file.lost, measure, request, terms, wishes, on_file.with_marks}; }
 };
 
 /// Those who may be seated: of the lesson, or all on file; and who asked or must come, on file or not.
@@ -289,18 +291,14 @@ std::string key_text(const SeatsFrom& from) {
 
 /// Everybody without a seat, by reason: those who might have had one first.
 void print_without_seat(const Context& context, const SeatPlan& plan, const SeatsFrom& from) {
-    std::map<std::pair<NoSeat, bool>, std::vector<std::string>, std::greater<>> by_reason;
-    for (const WithoutSeat& one : without_seat(plan, from.basis())) {
-        const bool has_marks =
-            one.why != NoSeat::no_marks || from.on_file.with_marks.count(one.candidate) > 0;
-        by_reason[{one.why, has_marks}].push_back(visible(one.candidate));
-    }
+    std::map<NoSeat, std::vector<std::string>, std::greater<>> by_reason;
+    for (const WithoutSeat& one : without_seat(plan, from.basis()))
+        by_reason[one.why].push_back(visible(one.candidate));
     if (!by_reason.empty())
         context.out << "\nNo seat:\n";
-    for (const auto& [reason, codes] : by_reason)
+    for (const auto& [why, codes] : by_reason)
         context.out << "  "
-                    << wrapped(reason_text(reason.first, from.wishes.has_value(), reason.second) + ": " +
-                                   joined(codes, ", "),
+                    << wrapped(reason_text(why, from.wishes.has_value()) + ": " + joined(codes, ", "),
                                text_width() - 2, 4)
                     << '\n';
 }

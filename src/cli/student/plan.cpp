@@ -181,9 +181,9 @@ void print(const Context& context, const PlanShown& shown) {
     std::string said = goes_by_text(shown.timetable) + rule_text(shown.candidate.wishes.retries);
     for (const SubjectAhead& subject : shown.timetable.subjects)
         said += subject_text(subject, shown.today);
-    said += checks_text(shown_days, shown.papers) + unchecked_text(shown.timetable.unchecked) +
-            expected_text(shown.timetable) + changes_text(shown.changes) +
-            on_exam_days_text(shown.timetable, shown.candidate.exams) +
+    said += checks_text(shown_days, shown.papers, context.same_candidate()) +
+            unchecked_text(shown.timetable.unchecked) + expected_text(shown.timetable) +
+            changes_text(shown.changes) + on_exam_days_text(shown.timetable, shown.candidate.exams) +
             without_day_text(shown.timetable, shown.candidate.exams, shown.today) +
             choices_text(shown.choices) + short_text(shown.timetable, shown.remedies);
     if (!said.empty())

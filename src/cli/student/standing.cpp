@@ -55,7 +55,7 @@ void print(const Context& context, const Shown& shown, std::size_t position) {
     context.out << components_sat_table(standing) << '\n' << open_lines(standing);
     if (standing.under.empty())
         context.out << text_line("No boundary set of the award is on file: inkturn boundaries add --award " +
-                                 shell_word(standing.award.name));
+                                 shell_word(standing.award.name) + " --set NAME --total N A=MARK B=MARK");
     else
         context.out << "\nThe sum of what counts:\n" << award_sets_table(standing) << award_key(standing);
     if (!standing.grades.empty())

@@ -145,7 +145,8 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
             context.out << retries_of_day(work.retries, work.day);
         for (const std::string& other : others)
             context.out << wrapped("- " + visible(other), text_width(), 2) << '\n';
-        context.out << '\n' << checks_text(work.other_work, candidate, on_file.papers);
+        context.out << '\n'
+                    << checks_text(work.other_work, candidate, on_file.papers, context.same_candidate());
     }
     print_facts_due(context, work);
     if (work.next)

@@ -4,6 +4,7 @@
 #include "cli/student/topics.hpp"
 #include "cli/subjects.hpp"
 #include "cli/terminal.hpp"
+#include "cli/topic_spelling.hpp"
 
 #include "exchange/csv/part_topics.hpp"
 #include "exchange/json/part_topics.hpp"
@@ -206,6 +207,10 @@ void store_topics(const Context& context, Store& store, const std::vector<PartTo
             continue;
         amendments[read.paper].parts.push_back({read.part, read.topic, {}, {}});
         ++changed;
+    }
+    for (const auto& [id, amendment] : amendments) {
+        const auto was = store.find_paper(id);
+        question_topics(context, store, amended(*was, amendment), was.get());
     }
     Store::Change change(store);
     const std::vector<PlanChange> moved = amend_topics(context, change, amendments);

@@ -50,7 +50,8 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
     for (const PlannedDay& day : week.days)
         print_day(context, day, fixed_on(day, candidate.exams));
     context.out << '\n'
-                << goes_by_text(timetable.made) << checks_text(week, timetable.papers)
+                << goes_by_text(timetable.made)
+                << checks_text(week, timetable.papers, context.same_candidate())
                 << changes_text(timetable.changes) << context.next("today");
 }
 

@@ -119,6 +119,17 @@ std::optional<std::string> nearest_name(std::string_view typed, const std::vecto
     return nearest;
 }
 
+bool is_one_slip(const std::string& a, const std::string& b) {
+    return slips_between(a, b) == 1;
+}
+
+Error not_on_file(const std::string& message, const std::string& typed, const std::vector<std::string>& names,
+                  Error::Remedy else_do, const std::string& about) {
+    const auto meant = nearest_name(typed, names);
+    return meant ? Error(message, Error::Kind::not_found, Error::Remedy::use_name_meant, *meant)
+                 : Error(message, Error::Kind::not_found, else_do, about);
+}
+
 void check_printable(std::string_view text, std::size_t max, const std::string& what) {
     if (!is_utf8(text))
         throw Error(what + ": the text is not valid UTF-8");

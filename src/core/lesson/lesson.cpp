@@ -127,6 +127,11 @@ void check_lesson(const Lesson& lesson) {
         throw Error("a lesson has 1 to " + std::to_string(Lesson::max_places) + " places");
 }
 
+void check_is_ahead(Day day, Day today) {
+    if (day < today)
+        throw Error("--on " + iso(day) + " has passed; a lesson is planned for today or later");
+}
+
 void drop_topics_gone(Lesson& lesson) {
     for (PlaceAsked& asked : lesson.asked)
         asked.topics.erase(std::remove_if(asked.topics.begin(), asked.topics.end(),

@@ -32,10 +32,18 @@ std::vector<Lesson> others_then(const Lesson& lesson, const std::vector<Lesson>&
     return others;
 }
 
+/// Whether there is a place for the candidate, and so none for somebody else.
+bool holds_place(PlaceState state) {
+    return comes(state) || state == PlaceState::offered;
+}
+
 [[noreturn]] void refuse_both(const Lesson& other, const PlaceAsked& there) {
     const bool attended = there.state == PlaceState::attended;
-    throw Error("candidate " + there.candidate + (attended ? " attended" : " comes to") + " lesson " +
-                    other.id + " at the same time on " + iso(other.day) + ": nobody can be in both" +
+    const char* has = attended                               ? " attended"
+                      : there.state == PlaceState::confirmed ? " comes to"
+                                                             : " is offered a place in";
+    throw Error("candidate " + there.candidate + has + " lesson " + other.id + " at the same time on " +
+                    iso(other.day) + ": nobody can be in both" +
                     (attended ? "" : ", so decline that place first"),
                 Error::Kind::conflict);
 }
@@ -59,12 +67,18 @@ bool overlap(const Lesson& a, const Lesson& b) {
            *b.start < *a.start + a.duration;
 }
 
-Elsewhere elsewhere_then(const Lesson& lesson, const std::vector<Lesson>& on_file) {
+Elsewhere elsewhere_then(const Lesson& lesson, const std::vector<Lesson>& on_file, Day today) {
     Elsewhere elsewhere;
     for (const Lesson& other : others_then(lesson, on_file))
-        for (const std::string& code : those_who_come(other))
-            if (find_asked(lesson, code))
-                elsewhere.emplace(code, other.id);
+        for (const PlaceAsked& there : other.asked) {
+            const bool has_place = lesson.day < today ? comes(there.state) : holds_place(there.state);
+            if (!has_place || !find_asked(lesson, there.candidate))
+                continue;
+            const auto [place, is_first] =
+                elsewhere.try_emplace(there.candidate, PlaceElsewhere{other.id, there.state});
+            if (!is_first && !comes(place->second.state))
+                place->second = {other.id, there.state};
+        }
     return elsewhere;
 }
 
@@ -72,7 +86,7 @@ void check_is_not_elsewhere(const Lesson& lesson, const std::string& candidate,
                             const std::vector<Lesson>& on_file) {
     for (const Lesson& other : others_then(lesson, on_file)) {
         const PlaceAsked* there = find_asked(other, candidate);
-        if (there && comes(there->state))
+        if (there && holds_place(there->state))
             refuse_both(other, *there);
     }
 }

@@ -99,7 +99,7 @@ NoSeat why_no_seat(const SeatPlan& plan, const SeatsBasis& basis, const std::vec
             needed.push_back(topic);
     }
     if (!met)
-        return NoSeat::no_marks;
+        return basis.with_marks.count(lost.candidates[candidate]) > 0 ? NoSeat::no_part : NoSeat::no_marks;
     if (needed.empty())
         return any_lost ? NoSeat::firm : NoSeat::full_marks;
     const std::vector<Day>& dates = basis.request.dates;
@@ -221,8 +221,9 @@ SeatLosses total_losses(const std::vector<std::vector<SeatLosses>>& seats) {
 }
 
 std::string_view name(NoSeat why) noexcept {
-    constexpr std::array<std::string_view, 8> names{"never", "not_asked",   "no_marks",     "full_marks",
-                                                    "firm",  "other_dates", "other_topics", "no_room"};
+    constexpr std::array<std::string_view, 9> names{"never",       "not_asked",    "no_marks",
+                                                    "no_part",     "full_marks",   "firm",
+                                                    "other_dates", "other_topics", "no_room"};
     return names[static_cast<std::size_t>(why)];
 }
 

@@ -195,6 +195,23 @@ std::string_view name(WhichSitting which) noexcept {
     return which == WhichSitting::first ? "first" : "latest";
 }
 
+std::vector<SittingOfPaper> sat_elsewhere(const std::vector<SittingOfPaper>& own,
+                                          std::vector<SittingOfPaper> all) {
+    std::set<std::pair<std::string, Day>> days;
+    std::set<std::string> candidates;
+    for (const SittingOfPaper& sitting : own) {
+        days.emplace(sitting.candidate, sitting.day);
+        candidates.insert(sitting.candidate);
+    }
+    all.erase(std::remove_if(all.begin(), all.end(),
+                             [&](const SittingOfPaper& sitting) {
+                                 return candidates.count(sitting.candidate) == 0 ||
+                                        days.count({sitting.candidate, sitting.day}) > 0;
+                             }),
+              all.end());
+    return all;
+}
+
 std::vector<SittingOfPaper> one_each(const Paper& paper, const std::vector<SittingOfPaper>& sittings,
                                      WhichSitting which) {
     std::vector<SittingOfPaper> chosen;

@@ -53,6 +53,7 @@ struct ClassFileReading {
     std::vector<std::string> rows_left_out;   ///< what stands in place of their candidate
     std::vector<AbsenceInFile> absent;        ///< as their rows come
     std::map<std::string, Problem> classes;   ///< named in a column of them, and the first place
+    std::map<std::string, Problem> groups;    ///< the same of sets and groups, which may be classes
     bool codes_headed_as_names = false;
 };
 

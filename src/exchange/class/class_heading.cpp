@@ -20,11 +20,12 @@ bool is_among(const Words& words, std::string_view text) {
     return std::find(words.begin(), words.end(), text) != words.end();
 }
 
-constexpr std::array<std::string_view, 19> candidate_words{
-    "candidate",     "candidate code", "candidate number", "candidate no", "candidate id", "candidates",
-    "code",          "student",        "student code",     "student id",   "student no",   "student number",
-    "pupil",         "pupil code",     "pupil id",         "pupil no",     "pupil number", "learner",
-    "exam candidate"};
+constexpr std::array<std::string_view, 27> candidate_words{
+    "candidate",      "candidate code", "candidate number",  "candidate no", "candidate id", "candidates",
+    "code",           "student",        "student code",      "student id",   "student no",   "student number",
+    "pupil",          "pupil code",     "pupil id",          "pupil no",     "pupil number", "learner",
+    "exam candidate", "candidate ref",  "student ref",       "pupil ref",    "learner id",   "learner no",
+    "exam no",        "exam number",    "examination number"};
 constexpr std::array<std::string_view, 23> person_words{
     "name",         "student name", "pupil name",  "candidate name",
     "full name",    "surname",      "forename",    "first name",
@@ -33,7 +34,7 @@ constexpr std::array<std::string_view, 23> person_words{
     "initials",     "learner name", "family name", "given name",
     "id number",    "roll no",      "roll number"};
 /// Of codes rather than names.
-constexpr std::array<std::string_view, 21> code_words{"code",
+constexpr std::array<std::string_view, 29> code_words{"code",
                                                       "candidate code",
                                                       "candidate number",
                                                       "candidate no",
@@ -53,7 +54,15 @@ constexpr std::array<std::string_view, 21> code_words{"code",
                                                       "admission no",
                                                       "admission number",
                                                       "roll no",
-                                                      "roll number"};
+                                                      "roll number",
+                                                      "candidate ref",
+                                                      "student ref",
+                                                      "pupil ref",
+                                                      "learner id",
+                                                      "learner no",
+                                                      "exam no",
+                                                      "exam number",
+                                                      "examination number"};
 /// Of people, but not enough to tell them apart.
 constexpr std::array<std::string_view, 9> part_of_name{"surname",    "forename", "first name",
                                                        "last name",  "initials", "family name",
@@ -81,6 +90,10 @@ constexpr std::array<std::string_view, 23> no_candidate_words{
 /// The same alone and among other words, such as `National average`, `No. of entries`.
 constexpr std::array<std::string_view, 9> no_candidate_among{
     "%", "mean", "average", "averages", "median", "deviation", "target", "predicted", "entries"};
+
+/// What is counted below a list, as in `2 absent`.
+constexpr std::array<std::string_view, 6> counted_words{"absent", "absentees", "candidates",
+                                                        "pupils", "students",  "present"};
 
 /// In lower case, each run of blanks and of signs that only part words as one space.
 std::string plain_words(std::string_view text) {
@@ -252,6 +265,14 @@ bool is_heading_of_codes(std::string_view written) {
     return is_among(code_words, plain_words(trimmed(written)));
 }
 
+ClassNaming class_naming(std::string_view written) {
+    constexpr std::array<std::string_view, 4> groups{"set", "group", "teaching set", "teaching group"};
+    const std::string words = plain_words(trimmed(written));
+    return words == "class"          ? ClassNaming::classes
+           : is_among(groups, words) ? ClassNaming::groups
+                                     : ClassNaming::none;
+}
+
 bool is_heading_of_names(std::string_view written) {
     const std::string words = plain_words(trimmed(written));
     return is_among(person_words, words) && words.find("name") != std::string::npos;
@@ -301,9 +322,29 @@ bool names_who_marked(std::string_view text) {
     return list.size() >= 2 && is_among(done, list[0]) && (list[1] == "by" || list[1] == "on");
 }
 
+bool is_sentence(std::string_view text) {
+    return std::count(text.begin(), text.end(), ' ') >= 2 || text.size() > 40 ||
+           (!text.empty() && text.back() == ':');
+}
+
+bool is_note(const std::vector<std::string_view>& cells) {
+    const auto is_blank = [](std::string_view cell) { return trimmed(cell).empty(); };
+    const auto first = std::find_if_not(cells.begin(), cells.end(), is_blank);
+    if (first == cells.end())
+        return false;
+    const auto has_mark = [](std::string_view cell) {
+        return cell.find_first_of("0123456789-") != std::string::npos;
+    };
+    return names_no_candidate(*first) || ((names_who_marked(*first) || is_sentence(trimmed(*first))) &&
+                                          std::none_of(first + 1, cells.end(), has_mark));
+}
+
 bool names_no_candidate(std::string_view text) {
     const std::string words = plain_words(trimmed(text));
     const auto list = split_words(words);
+    if (list.size() == 2 && std::all_of(list[0].begin(), list[0].end(), is_digit) &&
+        is_among(counted_words, list[1]))
+        return true;
     return text.size() <= 30 && (is_among(no_candidate_words, words) ||
                                  std::any_of(list.begin(), list.end(), [](std::string_view word) {
                                      return is_among(no_candidate_among, word);

@@ -38,6 +38,10 @@ ColumnHeading read_heading(std::string_view written);
 /// Whether a column of this heading holds codes of candidates rather than names.
 bool is_heading_of_codes(std::string_view written);
 
+/// What a column of this heading says about classes.
+enum class ClassNaming : std::uint8_t { none, classes, groups };
+ClassNaming class_naming(std::string_view written);
+
 /// Whether a column of this heading holds names.
 bool is_heading_of_names(std::string_view written);
 
@@ -55,6 +59,13 @@ bool names_maxima(std::string_view text);
 
 /// Whether the row that starts with this is no candidate's: mean, highest, total, notes.
 bool names_no_candidate(std::string_view text);
+
+/// Whether the text is too long for a code: of three words and more, or with a colon at its end.
+bool is_sentence(std::string_view text);
+
+/// Whether a row that is shorter than the header is a note below the table, with no marks but a mean's or the
+/// like.
+bool is_note(const std::vector<std::string_view>& cells);
 
 /// Whether the text says who marked: `Marked by JT`, `Checked by`.
 bool names_who_marked(std::string_view text);

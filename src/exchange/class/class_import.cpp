@@ -4,12 +4,13 @@
 #include "inkturn/store/papers.hpp"
 #include "inkturn/store/plan.hpp"
 
-#include "inkturn/base/error.hpp"
+#include "inkturn/base/text.hpp"
 #include "inkturn/store/change.hpp"
 
 #include <algorithm>
 #include <deque>
 #include <future>
+#include <map>
 #include <set>
 #include <thread>
 #include <unordered_set>
@@ -97,9 +98,40 @@ class SittingImport {
                                   Error::Remedy::none,
                                   {},
                                   place.line == from_file.line ? place.cell : std::string()});
+        compare_with_near_papers(candidate, paper, from_file);
+    }
+
+    /// Doubts a paper that most candidates who have both sat with the marks of one of nearly the same id, on
+    /// the same day.
+    void doubt_near_papers() {
+        for (const auto& [ids, both] : near_papers_)
+            if (2 * both.same > both.compared)
+                import_.doubts.raise(DoubtKind::same_marks,
+                                     {0, 0,
+                                      "these are the marks that " + std::to_string(both.same) +
+                                          (both.same == 1 ? " candidate has in " : " candidates have in ") +
+                                          ids.second + " on the same day: is " + ids.second +
+                                          " meant, and not " + ids.first + "?"});
     }
 
   private:
+    /// Of candidates with sittings of both papers on one day.
+    struct NearPaper {
+        std::size_t compared = 0;
+        std::size_t same = 0; ///< with the same marks
+    };
+
+    void compare_with_near_papers(const Candidate& candidate, const Paper& paper,
+                                  const ClassSitting& from_file) {
+        for (const SittingRecord& record : candidate.sittings) {
+            if (record.sitting.day != from_file.day || !is_one_slip(paper.id(), record.paper->id()))
+                continue;
+            NearPaper& both = near_papers_[{paper.id(), record.paper->id()}];
+            ++both.compared;
+            both.same += are_same(record.sitting.parts, from_file.parts);
+        }
+    }
+
     void keep_for_class(SittingId id) {
         if (options_.of_class)
             change_.keep_for_class(*options_.of_class, id);
@@ -170,6 +202,8 @@ class SittingImport {
     Store::Change& change_;
     const ClassImportOptions& options_;
     ClassImport& import_;
+    std::map<std::pair<std::string, std::string>, NearPaper>
+        near_papers_; ///< by the file's and the other's id
 };
 
 /// Puts what the file says of a candidate's extra time on file, of sittings to come and those of the file; a
@@ -424,6 +458,7 @@ ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOpt
         sort_by_day(candidate);
         days.add(std::move(candidate));
     }
+    sittings.doubt_near_papers();
     days.keep_all();
     return import;
 }

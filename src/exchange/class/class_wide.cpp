@@ -30,6 +30,9 @@ class WideRows {
     bool is_max_row(const std::string& name);
     RowOf row_with_remarks(const WidePaper& paper, std::size_t candidate);
     bool is_left_out(const std::string& name);
+    bool is_header_again() const;
+    void check_header_again();
+    void leave_out_note(const Problem& note);
     void check_unknown_columns();
 
     void take_class_named();
@@ -50,6 +53,8 @@ class WideRows {
     std::vector<WidePaper> papers_;
     std::vector<bool> unknown_met_;
     std::size_t rows_met_ = 0;        ///< of any kind
+    std::size_t rows_unread_ = 0;     ///< notes and rows of another width above the current one
+    bool has_title_above_ = false;    ///< the row above the current one holds nothing but a text
     bool is_doubted_max_row_ = false; ///< the current one
 };
 
@@ -62,6 +67,7 @@ WideRows::WideRows(HeadedTable& table, const ClassFileOptions& options, ClassFil
 
 void WideRows::read() {
     check_header();
+    table_.keep_notes_apart(is_note);
     try {
         for (bool has_row = layout_.has_row; has_row; has_row = table_.next())
             read_row();
@@ -69,6 +75,8 @@ void WideRows::read() {
         roll_.faults().report(column_names(), csv_.problems);
         throw;
     }
+    for (const Problem& note : table_.notes())
+        leave_out_note(note);
     if (csv_.rows == 0 && table_.ragged_rows() == 0)
         table_.report_header("no candidates below the header: give each a row");
     for (std::size_t i = 0; i < papers_.size(); ++i) {
@@ -109,6 +117,8 @@ void WideRows::check_header() {
 
 void WideRows::read_row() {
     const std::string name = row_name();
+    if (is_header_again())
+        return check_header_again();
     check_unknown_columns();
     if (is_max_row(name)) {
         for (WidePaper& paper : papers_)
@@ -120,6 +130,42 @@ void WideRows::read_row() {
         read_candidate();
     }
     ++rows_met_;
+    has_title_above_ = all_cells([](std::string_view plain) { return plain.empty(); });
+    rows_unread_ = table_.notes().size() + table_.ragged_rows();
+}
+
+/// Whether the row holds headings, as where a page or a second class starts.
+bool WideRows::is_header_again() const {
+    const std::string_view code = table_.cell(layout_.candidate);
+    return std::none_of(code.begin(), code.end(), is_digit) && is_class_header({code, "1"});
+}
+
+/// The same header at the top of a further page is left out; another one, or one with a title above it,
+/// starts another class.
+void WideRows::check_header_again() {
+    bool is_same = true;
+    for (std::size_t i = 0; i < table_.names().size(); ++i)
+        is_same = is_same && lower_case(trimmed(table_.cell_if_there(i))) == table_.names()[i];
+    const bool has_title = has_title_above_ || rows_unread_ < table_.notes().size() + table_.ragged_rows();
+    if (is_same && !has_title)
+        csv_.reading.rows_left_out.emplace_back(trimmed(table_.cell(layout_.candidate)));
+    else
+        table_.report_row("a second table starts here: put each class into a file of its own");
+}
+
+/// A row below the table that holds no more than a text.
+void WideRows::leave_out_note(const Problem& note) {
+    csv_.reading.rows_left_out.push_back(note.message);
+    if (names_who_marked(note.message))
+        return;
+    Problem at = note;
+    at.message = "the row '" + note.message + "' may be no candidate's";
+    csv_.doubts.raise(DoubtKind::no_candidate, at);
+    if (csv_.doubts.is_otherwise(DoubtKind::no_candidate)) {
+        at.message =
+            "the row '" + note.message + "' has fewer fields than the header: it can't be a candidate's";
+        csv_.problems.add(std::move(at));
+    }
 }
 
 /// The row's candidate; where that is blank, the first text in a column that is ignored.
@@ -140,11 +186,9 @@ bool WideRows::all_cells(const std::function<bool(std::string_view plain)>& hold
     return true;
 }
 
-/// A code of three words and more without marks.
+/// A text without marks.
 bool WideRows::is_row_of_text(const std::string& name) const {
-    const auto blanks = std::count(name.begin(), name.end(), ' ');
-    return (blanks >= 2 || name.size() > 40 || (!name.empty() && name.back() == ':')) &&
-           all_cells([](std::string_view plain) { return plain.empty(); });
+    return is_sentence(name) && all_cells([](std::string_view plain) { return plain.empty(); });
 }
 
 /// Whether every cell of marks has the form of a maximum, as no candidate's has.
@@ -188,10 +232,14 @@ bool WideRows::is_max_row(const std::string& name) {
 bool WideRows::is_left_out(const std::string& name) {
     if (names_who_marked(name) && all_cells([](std::string_view plain) { return plain.empty(); }))
         return true;
-    if (!names_no_candidate(name) && !is_row_of_text(name))
+    const bool is_of_means =
+        name.empty() && !all_cells([](std::string_view plain) { return !is_fraction(plain); });
+    if (!names_no_candidate(name) && !is_row_of_text(name) && !is_of_means)
         return false;
-    csv_.doubts.raise(DoubtKind::no_candidate,
-                      table_.problem_in(layout_.candidate, "the row '" + name + "' may be no candidate's"));
+    csv_.doubts.raise(
+        DoubtKind::no_candidate,
+        table_.problem_in(layout_.candidate, is_of_means ? "the row without a code may be no candidate's"
+                                                         : "the row '" + name + "' may be no candidate's"));
     return !csv_.doubts.is_otherwise(DoubtKind::no_candidate);
 }
 
@@ -212,14 +260,20 @@ void WideRows::check_unknown_columns() {
 }
 
 void WideRows::take_class_named() {
-    for (const WideColumn& column : layout_.ignored)
-        if (lower_case(column.heading) == "class")
-            if (std::string name(trimmed(table_.cell(column.column))); !name.empty())
-                csv_.reading.classes.try_emplace(std::move(name), table_.problem_in(column.column, {}));
+    for (const WideColumn& column : layout_.ignored) {
+        const ClassNaming naming = class_naming(column.heading);
+        if (std::string name(trimmed(table_.cell(column.column)));
+            naming != ClassNaming::none && !name.empty())
+            (naming == ClassNaming::classes ? csv_.reading.classes : csv_.reading.groups)
+                .try_emplace(std::move(name), table_.problem_in(column.column, {}));
+    }
 }
 
 void WideRows::read_candidate() {
     ++csv_.rows;
+    if (trimmed(table_.cell(layout_.candidate)).empty())
+        return table_.report(layout_.candidate,
+                             "the row has no code: write the candidate's, or leave the row out");
     take_class_named();
     if (layout_.extra_time && !papers_.empty())
         roll_.extra_time(*layout_.extra_time, roll_.candidate(layout_.candidate));

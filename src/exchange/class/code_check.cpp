@@ -227,14 +227,6 @@ bool is_next_of(const std::string& name, const std::vector<std::string>& names) 
                names.end();
 }
 
-/// Whether one slip of a finger makes one of the other; tuesday and thursday are two.
-bool is_one_slip(std::string a, std::string b) {
-    const std::size_t changed = letters_changed(a, b);
-    std::sort(a.begin(), a.end());
-    std::sort(b.begin(), b.end());
-    return changed == 1 || (changed == 2 && a == b);
-}
-
 /// The name on file that was probably meant by a new one.
 std::optional<std::string> name_meant(const std::string& name, const std::vector<std::string>& names) {
     constexpr std::size_t min_length = 4; // a slip in less makes too many others
@@ -268,17 +260,21 @@ void doubt_new_class(const Store& store, const std::string& name, FileDoubts& do
 
 void doubt_other_classes(const Store& store, const std::string& name, ClassFile& file) {
     const std::string plain = lower_case(name);
-    for (const auto& [written, place] : file.reading.classes) {
-        const std::string other = lower_case(written);
-        if (other == plain || !(store.has_class(written) || differ_in_last_alone(other, plain)))
-            continue;
+    const auto doubt = [&](const std::string& written, const Problem& place) {
         Problem at = place;
         at.message.append("the file says class ")
             .append(written)
             .append(" here, and --class says ")
             .append(name);
         file.doubts.raise(DoubtKind::column, std::move(at));
-    }
+    };
+    for (const auto& [written, place] : file.reading.classes)
+        if (const std::string other = lower_case(written);
+            other != plain && (store.has_class(written) || differ_in_last_alone(other, plain)))
+            doubt(written, place);
+    for (const auto& [written, place] : file.reading.groups)
+        if (lower_case(written) != plain && store.has_class(written))
+            doubt(written, place);
 }
 
 void doubt_new_papers(const Store& store, ClassFile& file) {

@@ -15,6 +15,7 @@
 #include "inkturn/retry/exam.hpp"
 #include "inkturn/statistics/class_figures.hpp"
 #include "inkturn/store/boundary_sets.hpp"
+#include "inkturn/store/papers.hpp"
 #include "inkturn/store/printed_sets.hpp"
 #include "inkturn/store/question_bank.hpp"
 #include "inkturn/store/store.hpp"
@@ -49,6 +50,7 @@ struct ExportedCandidate {
     std::vector<TopicRating> ratings{}; ///< by subject, then topic
     /// Those of its classes that sittings were imported for, names ascending; no sitting without any.
     std::map<SittingId, std::vector<std::string>> sitting_classes{};
+    std::vector<Absence> absences{}; ///< from papers of its classes; by day, paper, class; none twice
 };
 
 /// A picture of a question or part, or of its mark scheme.

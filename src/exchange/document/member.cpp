@@ -140,6 +140,7 @@ Document of_member(Document document) {
     member.classes.clear();
     member.candidate.extra_time.reset();
     member.sitting_classes.clear();
+    member.absences.clear();
     document.exams.clear();
     document.awards.clear();
     document.boundaries.clear();

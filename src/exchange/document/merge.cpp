@@ -1,5 +1,6 @@
 #include "exchange/document/merge.hpp"
 
+#include "exchange/document/absences.hpp"
 #include "exchange/document/awards.hpp"
 #include "exchange/document/bank.hpp"
 #include "exchange/document/closed_classes.hpp"
@@ -408,6 +409,9 @@ class DocumentMerge {
         for (const std::string& name : in_file.classes)
             merge_.members_added += change_.add_member(name, code);
         take_sitting_classes(code, in_file);
+        for (const Absence& absence : in_file.absences)
+            if (other_papers_.count(absence.paper) == 0)
+                take_absence(change_, code, absence, merge_);
         merge_.candidates_added += is_new && store_.has_candidate(code);
     }
 

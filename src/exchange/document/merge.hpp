@@ -73,6 +73,7 @@ struct Merge {
     std::size_t class_figures_unchanged = 0;
     std::size_t classes_added = 0;
     std::size_t members_added = 0;
+    std::size_t absences_added = 0;
     std::size_t lessons_added = 0;
     std::size_t lessons_unchanged = 0;
     std::size_t lessons_completed = 0; ///< with who asked for a place

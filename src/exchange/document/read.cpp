@@ -1,6 +1,7 @@
 #include "exchange/document/bank.hpp"
 #include "exchange/document/document.hpp"
 
+#include "exchange/document/absences.hpp"
 #include "exchange/document/awards.hpp"
 #include "exchange/document/closed_classes.hpp"
 #include "exchange/document/copies.hpp"
@@ -402,7 +403,7 @@ class DocumentReader {
 
     void take_candidate(const JsonValue& value) {
         value.check_keys({"candidate", "classes", "availability", "sittings"},
-                         {"extra_time", "scripts", "sheets", "relearned_topics", "topic_ratings",
+                         {"absences", "extra_time", "scripts", "sheets", "relearned_topics", "topic_ratings",
                           "plan_wishes", "steered_retries", "steered_work"});
         ExportedCandidate taken;
         Candidate& candidate = taken.candidate;
@@ -414,6 +415,8 @@ class DocumentReader {
         taken.classes = read_classes(value.at("classes"));
         if (value.has("extra_time"))
             candidate.extra_time = read_extra_time(value.at("extra_time"));
+        if (value.has("absences"))
+            taken.absences = read_absences(value.at("absences"), papers_, taken.classes, today_);
         candidate.own_times = read_times(value.at("availability"));
         take_sittings(value.at("sittings"), taken);
         if (value.has("scripts"))

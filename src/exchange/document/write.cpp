@@ -1,3 +1,4 @@
+#include "exchange/document/absences.hpp"
 #include "exchange/document/awards.hpp"
 #include "exchange/document/bank.hpp"
 #include "exchange/document/closed_classes.hpp"
@@ -159,6 +160,7 @@ void add_candidate(const Store& store, const std::string& code, const std::map<F
     ExportedCandidate added = exported(store, store.candidate(code), Desk::scripts(store, code));
     added.sheets = exported_sheets(FactsOnFile::sheets(store, code), facts);
     added.ratings = PlanOnFile::ratings(store, code);
+    added.absences = exported_absences(store, code, added.classes);
     if (has_anything_on_file(added) || asked_for_any(document.lessons, code))
         document.candidates.push_back(std::move(added));
 }
@@ -274,6 +276,7 @@ Json value_of(const ExportedCandidate& exported, const std::vector<Fact>& facts)
     add_sheets(exported.sheets, facts, object);
     add_plan(candidate, object);
     add_ratings(exported.ratings, object);
+    add_absences(exported.absences, object);
     return object;
 }
 
@@ -382,6 +385,8 @@ Document document_of(const Store& store, const std::string& candidate, WithPictu
         sat[record.paper->id()] = record.paper;
     for (const Script& script : document.candidates[0].scripts)
         sat[script.paper->id()] = script.paper;
+    for (const Absence& absence : document.candidates[0].absences)
+        sat[absence.paper] = store.find_paper(absence.paper);
     const SetReaders readers{{candidate}, {document.classes.begin(), document.classes.end()}};
     for (const PrintedSet& set : sets_for(readers, PrintedSets::all(store)))
         sat[set.paper] = store.find_paper(set.paper);

@@ -27,13 +27,14 @@ Json value_of(const Lesson& lesson) {
 
 Json value_of(const PlaceAsked& asked, const std::optional<Marks>& lost, const Elsewhere& elsewhere) {
     const auto other = elsewhere.find(asked.candidate);
-    return {{"candidate", asked.candidate},
-            {"asked_at", iso(asked.at)},
-            {"topics", asked.topics},
-            {"remark", null_if_empty(asked.remark)},
-            {"state", name(asked.state)},
-            {"lost", count_or_null(lost)},
-            {"comes_to", other == elsewhere.end() ? Json(nullptr) : Json(other->second)}};
+    const auto elsewhere_in = [&](bool is_coming) {
+        const bool is_there = other != elsewhere.end() && comes(other->second.state) == is_coming;
+        return is_there ? Json(other->second.lesson) : Json(nullptr);
+    };
+    return {{"candidate", asked.candidate},   {"asked_at", iso(asked.at)},
+            {"topics", asked.topics},         {"remark", null_if_empty(asked.remark)},
+            {"state", name(asked.state)},     {"lost", count_or_null(lost)},
+            {"comes_to", elsewhere_in(true)}, {"offered_in", elsewhere_in(false)}};
 }
 
 } // namespace

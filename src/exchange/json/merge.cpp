@@ -61,6 +61,7 @@ std::string json_of(const Merge& merge) {
                     {"class_figures_unchanged", merge.class_figures_unchanged},
                     {"classes_added", merge.classes_added},
                     {"members_added", merge.members_added},
+                    {"absences_added", merge.absences_added},
                     {"lessons_added", merge.lessons_added},
                     {"lessons_unchanged", merge.lessons_unchanged},
                     {"lessons_completed", merge.lessons_completed},

@@ -113,6 +113,8 @@ bool HeadedTable::next() {
                 check_blank_columns();
             return true;
         }
+        if (take_note())
+            continue;
         ++ragged_rows_;
         report_row("the row has " + count_of_cells(cells_.size()) + " and the header has " +
                    std::to_string(names_.size()) + ": give each column one field");
@@ -125,6 +127,16 @@ bool HeadedTable::has_width_of_header() const {
     if (cells_.size() < names_.size())
         return cells_.size() >= named_width_;
     return std::all_of(cells_.begin() + static_cast<std::ptrdiff_t>(names_.size()), cells_.end(), is_blank);
+}
+
+/// Whether the row is a note, which is kept apart then.
+bool HeadedTable::take_note() {
+    if (is_note_ == nullptr || cells_.size() > names_.size() || !is_note_(cells_))
+        return false;
+    const auto first = std::find_if_not(cells_.begin(), cells_.end(), is_blank);
+    notes_.push_back(
+        problem_in(static_cast<std::size_t>(first - cells_.begin()), std::string(trimmed(*first))));
+    return true;
 }
 
 void HeadedTable::expect_blank(std::vector<std::size_t> columns) {

@@ -57,6 +57,11 @@ class HeadedTable {
     /// heading.
     void expect_blank(std::vector<std::size_t> columns);
 
+    /// Keeps rows apart that are shorter than the header and are notes below a table.
+    void keep_notes_apart(bool (*is_note)(const std::vector<std::string_view>& cells)) { is_note_ = is_note; }
+    /// The notes met so far, each as a problem with its place and what it says.
+    const std::vector<Problem>& notes() const { return notes_; }
+
     /// Goes to the next row; false at the end. A row with more or fewer cells than the header is a
     /// problem and skipped, unless those are blank and stand at the end of either; a row of blank cells is
     /// skipped like an empty line.
@@ -101,6 +106,7 @@ class HeadedTable {
   private:
     void take_header();
     bool has_width_of_header() const;
+    bool take_note();
     void check_blank_columns();
 
     Rows& rows_;
@@ -114,6 +120,8 @@ class HeadedTable {
     std::vector<std::string> row_above_;
     std::size_t named_width_ = 0; ///< up to the last column with a name
     std::vector<std::size_t> blank_columns_;
+    bool (*is_note_)(const std::vector<std::string_view>& cells) = nullptr;
+    std::vector<Problem> notes_;
 };
 
 } // namespace inkturn

@@ -115,7 +115,10 @@ std::string by_when(const Retry& retry, Day hand_in, Day today) {
     const std::string length = length_text(retry.allowance);
     if (retry.late)
         return late_text(retry, today) + " late" +
-               (retry.day ? ": do it on " + day_text(*retry.day) : std::string()) + ", " + length + ".";
+               (retry.day ? ": do it " + (*retry.day <= hand_in ? "on " + day_text(*retry.day)
+                                                                : "by " + day_text(hand_in))
+                          : std::string()) +
+               ", " + length + ".";
     const bool is_later = is_due_later(retry, hand_in);
     const Day last = is_later ? retry.window->closes : std::min(retry.window->closes, hand_in);
     return (is_later ? "Hand in later: not before " + day_text(retry.window->opens) + ", by " : "By ") +

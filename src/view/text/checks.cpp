@@ -37,31 +37,34 @@ namespace {
 
 using ChecksByTopic = std::map<std::pair<std::string, std::string>, std::string>; ///< their commands
 
-std::string text_of_checks(const ChecksByTopic& checks) {
+std::string text_of_checks(const ChecksByTopic& checks, const std::string& same_candidate) {
     std::string text;
-    for (const auto& [name, command] : checks)
-        text += wrapped("To check " + visible(name.second) + ": inkturn " + command, text_width(), 2) + '\n';
+    for (const auto& [name, command] : checks) {
+        std::string line = "To check " + visible(name.second) + ": inkturn ";
+        text += wrapped(line.append(command).append(same_candidate), text_width(), 2) + '\n';
+    }
     return text;
 }
 
 } // namespace
 
-std::string checks_text(const Plan& plan, const std::vector<std::string>& papers) {
+std::string checks_text(const Plan& plan, const std::vector<std::string>& papers,
+                        const std::string& same_candidate) {
     ChecksByTopic checks;
     for (const PlannedDay& day : plan.days)
         for (const WorkItem& item : day.items)
             if (const auto* check = std::get_if<TopicToCheck>(&item.work))
                 checks[{check->subject, check->topic}] = command_for_check(*check, papers);
-    return text_of_checks(checks);
+    return text_of_checks(checks, same_candidate);
 }
 
 std::string checks_text(const std::vector<PlannedWork>& planned, const Candidate& candidate,
-                        const std::vector<std::string>& papers) {
+                        const std::vector<std::string>& papers, const std::string& same_candidate) {
     ChecksByTopic checks;
     for (const PlannedWork& work : planned)
         if (work.what == WorkPurpose::check)
             checks[{work.subject, work.name}] = command_for_check(candidate, work, papers);
-    return text_of_checks(checks);
+    return text_of_checks(checks, same_candidate);
 }
 
 std::string unchecked_text(const std::vector<UncheckedTopic>& unchecked) {

@@ -58,6 +58,17 @@ class Lines {
         used_ += needed;
     }
 
+    /// Items with commas between them; one that is longer than a line is broken.
+    void add_items(const std::vector<std::string>& items, std::string_view after) {
+        for (std::size_t i = 0; i < items.size(); ++i) {
+            const std::string item = items[i] + (i + 1 < items.size() ? "," : std::string(after));
+            if (columns(item) > width_)
+                add_words(item);
+            else
+                add(item);
+        }
+    }
+
     void add_words(std::string_view text) {
         for (std::size_t start = 0; start < text.size();) {
             const std::size_t end = std::min(text.find(' ', start), text.size());
@@ -178,14 +189,17 @@ std::string wrapped(std::string_view text, std::size_t width, std::size_t indent
 
 std::string wrapped_list(const std::vector<std::string>& items, std::size_t width, std::size_t indent) {
     Lines lines(width, indent);
-    for (std::size_t i = 0; i < items.size(); ++i) {
-        const std::string item = i + 1 < items.size() ? items[i] + "," : items[i];
-        if (columns(item) > width)
-            lines.add_words(item);
-        else
-            lines.add(item);
-    }
+    lines.add_items(items, "");
     return lines.text();
+}
+
+std::string list_line(std::string_view before, const std::vector<std::string>& items,
+                      std::string_view after) {
+    constexpr std::size_t indent = 2;
+    Lines lines(text_width() - indent, indent);
+    lines.add_words(before);
+    lines.add_items(items, after);
+    return lines.text() + '\n';
 }
 
 std::string text_line(std::string_view text) {

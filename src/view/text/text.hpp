@@ -52,6 +52,10 @@ std::string wrapped(std::string_view text, std::size_t width, std::size_t indent
 /// The same for items joined by commas, none of which is broken unless it is longer than a line.
 std::string wrapped_list(const std::vector<std::string>& items, std::size_t width, std::size_t indent);
 
+/// A line of such items after some words, `Absent: K02, K05`, wrapped as text_line() is.
+std::string list_line(std::string_view before, const std::vector<std::string>& items,
+                      std::string_view after = "");
+
 /// The text wrapped to the full width, further lines indented by two, with a line break at its end.
 std::string text_line(std::string_view text);
 

@@ -67,6 +67,27 @@ TEST_CASE("another number is no slip, and of several as near none was meant") {
     CHECK(nearest_name("pure-b", {"pure-a", "pure-b"}) == "pure-b");
 }
 
+TEST_CASE("one slip of a finger changes, adds or leaves out a letter, or two change places") {
+    CHECK(is_one_slip("pure-1", "pure-2"));
+    CHECK(is_one_slip("pure-1", "pure-11"));
+    CHECK(is_one_slip("pure-1", "pue-1"));
+    CHECK(is_one_slip("pure-1", "prue-1"));
+    CHECK_FALSE(is_one_slip("pure-1", "pure-1"));
+    CHECK_FALSE(is_one_slip("pure-11", "pure-22"));
+    CHECK_FALSE(is_one_slip("tuesday", "thursday"));
+}
+
+TEST_CASE("what is not on file is told with the name that was meant, or with what to do") {
+    const Error near =
+        not_on_file("no class 12a on file", "12a", {"12A", "13B"}, Error::Remedy::list_classes);
+    CHECK(near.kind() == Error::Kind::not_found);
+    CHECK(near.remedy() == Error::Remedy::use_name_meant);
+    CHECK(near.about() == "12A");
+    const Error far = not_on_file("no class x on file", "x", {"12A", "13B"}, Error::Remedy::list_classes);
+    CHECK(far.remedy() == Error::Remedy::list_classes);
+    CHECK(far.about().empty());
+}
+
 TEST_CASE("blanks at the ends of a text go, those of typesetting too") {
     CHECK(trimmed(" \t7b ") == "7b");
     CHECK(trimmed("\u00A07 b\u202F\u2003") == "7 b");

@@ -62,22 +62,27 @@ TEST_CASE("nobody confirms two lessons at one time, or attends both") {
         check_nobody_is_in_two(at_hour("b", 17, here("K01", PlaceState::confirmed).asked), {there}));
 }
 
-TEST_CASE("who comes to another lesson at that time is passed over") {
+TEST_CASE("who comes to another lesson at that time, or is offered a place there, is passed over") {
     Lesson lesson = at_hour("b", 16,
                             {place("K01", 0, PlaceState::asked), place("K02", 1, PlaceState::asked),
-                             place("K03", 2, PlaceState::asked)});
+                             place("K03", 2, PlaceState::asked), place("K04", 3, PlaceState::asked)});
     const std::vector<Lesson> on_file{
         lesson,
         at_hour("a", 16, {place("K01", 0, PlaceState::confirmed), place("K03", 1, PlaceState::offered)}),
         at_hour("c", 17, {place("K02", 0, PlaceState::confirmed)})};
-    const Elsewhere elsewhere = elsewhere_then(lesson, on_file);
-    CHECK(elsewhere == Elsewhere{{"K01", "a"}});
-    CHECK(next_in_line(lesson, {}, elsewhere) == Codes{"K02", "K03"});
+    const Elsewhere elsewhere = elsewhere_then(lesson, on_file, monday);
+    REQUIRE(elsewhere.size() == 2);
+    CHECK((elsewhere.at("K01").lesson == "a" && elsewhere.at("K01").state == PlaceState::confirmed));
+    CHECK((elsewhere.at("K03").lesson == "a" && elsewhere.at("K03").state == PlaceState::offered));
+    CHECK(elsewhere_then(lesson, on_file, monday + Days{6}).size() == 1); // an offer is over with the lesson
+    CHECK(next_in_line(lesson, {}, elsewhere) == Codes{"K02", "K04"});
+    CHECK_THROWS_WITH(check_is_not_elsewhere(lesson, "K03", on_file),
+                      Contains("is offered a place in lesson a"));
     CHECK_THROWS_WITH(check_is_not_elsewhere(lesson, "K01", on_file), Contains("comes to lesson a"));
     CHECK_NOTHROW(check_is_not_elsewhere(lesson, "K02", on_file));
     CHECK(offered_elsewhere(lesson, "K03", on_file) == Codes{"a"});
     CHECK(offer_free_places(lesson, {}, monday, 1, elsewhere) == Codes{"K02"});
-    CHECK(decline_places(lesson, {"K02"}, {}, monday, Moment{monday}, elsewhere) == Codes{"K03"});
+    CHECK(decline_places(lesson, {"K02"}, {}, monday, Moment{monday}, elsewhere) == Codes{"K04"});
 }
 
 TEST_CASE("a lesson keeps at least the places that are taken") {

@@ -211,6 +211,8 @@ TEST_CASE("everybody has a seat or a reason why not") {
     CHECK(reasons(plan, {lost, SeatMeasure::hour, request, terms, wishes}) ==
           std::vector<std::string>{"K02 no_marks", "K03 no_room", "K04 not_asked", "K05 not_asked",
                                    "K06 not_asked", "K07 never"});
+    const SeatsBasis with_marks{lost, SeatMeasure::hour, request, terms, wishes, {"K02"}};
+    CHECK(reasons(plan, with_marks).front() == "K02 no_part"); // marks, but on vectors alone
 }
 
 TEST_CASE("who can come on none of the dates, or on none with the topic, is told so") {

@@ -58,6 +58,16 @@ TEST_CASE(
     CHECK(days(WhichSitting::latest) == "K01:2 K02:3 K03:2 ");
 }
 
+TEST_CASE("a sitting counts for a class only where the candidate has none of its own for it") {
+    const Day monday = date::year{2026} / 11 / 2;
+    const std::vector<SittingOfPaper> own{{"K01", monday, {}}, {"K02", monday, {}}};
+    const std::vector<SittingOfPaper> elsewhere = sat_elsewhere(
+        own, {{"K01", monday - Days{7}, {}}, {"K01", monday, {}}, {"K02", monday, {}}, {"K03", monday, {}}});
+    REQUIRE(elsewhere.size() == 1);
+    CHECK((elsewhere[0].candidate == "K01" && elsewhere[0].day == monday - Days{7}));
+    CHECK(sat_elsewhere({}, own).empty());
+}
+
 TEST_CASE("totals and facilities of two classes are compared, the part that differs most first") {
     const auto paper = paper_of("p", {4, 5, 10});
     const Comparison found = compare(side_of(paper, "A", {"4 5 2", "3 5 4", "4 5 6"}),

@@ -242,9 +242,30 @@ TEST_CASE("the same candidate twice on a day is a problem") {
 TEST_CASE("a candidate's code must be one") {
     const std::string long_code(64, 'k');
     CHECK(problems(read("candidate,1,2a,7b\n" + long_code + ",1,2,3\n")).empty());
-    for (const std::string& code : {std::string(""), std::string("K\x7F"), long_code + "k"})
+    for (const std::string& code : {std::string("K\x7F"), long_code + "k"})
         CHECK_THAT(only_problem(read("candidate,1,2a,7b\n" + code + ",1,2,3\n")),
                    Matches("2:1 candidate .*"));
+    CHECK_THAT(only_problem(read("candidate,1,2a,7b\n,1,2,3\n")), Matches("2:1 the row has no code: .*"));
+}
+
+TEST_CASE("notes of one cell below a wide file's table are no ragged rows") {
+    const ClassFile csv = read("candidate,1,2a,7b\nK07,1,2,3\nMean\nMarked by JT\n2 absent\n");
+    CHECK(problems(csv).empty());
+    CHECK(csv.candidates == std::vector<std::string>{"K07"});
+    CHECK(csv.reading.rows_left_out == std::vector<std::string>{"Mean", "Marked by JT", "2 absent"});
+    CHECK(csv.doubts.count(DoubtKind::no_candidate) == 2);
+    CHECK_THAT(only_problem(read("candidate,1,2a,7b\nK07,1,2,3\nZed Quill Marsh,1,2\n")),
+               Matches("3:0 the row has 3 fields .*")); // marks, so somebody's
+}
+
+TEST_CASE("a second table below the first is a problem, the same header again is not") {
+    const ClassFile csv = read("candidate,1,2a,7b\nK07,1,2,3\nCandidate,1,2a,7b\nK08,1,2,3\n");
+    CHECK(problems(csv).empty());
+    CHECK(csv.candidates == std::vector<std::string>{"K07", "K08"});
+    for (const char* again : {"12B,,,\ncandidate,1,2a,7b", "candidate,1,7b,2a", "student,1,2a,7b"})
+        CHECK_THAT(
+            problems(read("candidate,1,2a,7b\nK07,1,2,3\n" + std::string(again) + "\nK08,1,2,3\n")).back(),
+            Matches("[34]:0 a second table starts here: .*"));
 }
 
 TEST_CASE("a ragged row of a wide file is a problem and the rows after it are read") {
