@@ -23,7 +23,8 @@ void make_page_folder(const std::string& folder) {
     const bool is_new = fs::create_directories(folder, failure);
     std::error_code ignored;
     if (fs::exists(folder, ignored) && !fs::is_directory(folder, ignored))
-        throw Error("'" + folder + "' is a file, and a page each needs a folder: name a folder with -o");
+        throw Error("'" + folder +
+                    "' is a file, but each candidate gets a page of their own: give -o a folder");
     if (failure)
         throw Error("the folder '" + folder + "' can't be made (" + failure.message() +
                     "): name another one with -o");

@@ -34,7 +34,7 @@ std::vector<Offer> any_offers(std::mt19937& engine) {
 /// What one question adds to each of the sums, in the order in which they count.
 std::vector<std::int64_t> gains_of(const Offer& offer) {
     const std::int64_t time = offer.time.count();
-    return {time, offer.never_sat ? time : 0, time * offer.weakness, time * offer.days_ago};
+    return {time, offer.never_sat ? time : 0, time * offer.weakness, time * offer.preference};
 }
 
 std::string sum_of(const std::vector<Offer>& offers, std::size_t gain) {

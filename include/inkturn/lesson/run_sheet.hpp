@@ -41,19 +41,19 @@ struct RunSheet {
     static constexpr std::size_t max_fresh = 6;
 };
 
-/// One who comes: what is on file, scripts still to mark, and the papers kept to be sat unseen.
+/// One who comes: what is on file, scripts still to mark, and the ids of papers that the plan has to be sat.
 struct WhoComes {
     Candidate candidate;
     std::vector<Script> desk;
-    std::set<std::string> kept;
+    std::set<std::string> to_sit;
 };
 
 /// Codes of those for whom a run sheet is: those who come, or while nobody does those offered a place.
 std::vector<std::string> on_run_sheet(const Lesson& lesson);
 
-/// `come` has those on_run_sheet(), in its order.
+/// `come` has those on_run_sheet(), in its order. Nothing is drawn from papers `kept_unseen` for a mock.
 RunSheet run_sheet(const Lesson& lesson, const std::vector<WhoComes>& come,
                    const std::vector<std::shared_ptr<const Paper>>& papers, const std::vector<Copies>& copies,
-                   Day today);
+                   const std::set<std::string>& kept_unseen, Day today);
 
 } // namespace inkturn

@@ -12,10 +12,11 @@ namespace inkturn {
 struct PlanChange {
     WorkKind kind;
     std::string what; ///< the retry's id, the paper's id or, where it is not on file, `pure paper 3`; the
-                      ///< topic, with ` (half)`
+                      ///< topic
     Day from;
     std::optional<Day> to; ///< nothing: no day, since it does not fit or its exam leaves none
     bool not_done = false; ///< its day has passed
+    bool half = false;     ///< of the hour of a topic
 };
 
 /// What a timetable changed of the days on file: by the earlier day. What was done since and what is asked

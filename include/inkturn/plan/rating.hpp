@@ -50,8 +50,8 @@ struct RatedTopic {
     /// a third of the scale, docs/method.md.
     static constexpr Marks outweighing{10};
 
-    bool goes_by_marks() const { return tried >= outweighing; }
-    bool goes_by_rating() const { return rating && !goes_by_marks(); }
+    bool goes_by_rating() const { return rating && tried < outweighing; }
+    bool goes_by_marks() const { return tried > Marks(0) && !goes_by_rating(); }
 };
 
 /// In the order of the topics. A question counts in the first of its copies that was sat.

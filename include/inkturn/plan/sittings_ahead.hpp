@@ -65,6 +65,7 @@ struct SittingsRequest {
     std::set<std::string> on_desk;                    ///< ids of papers that are in a script
     MissedShare share;
     PaperIds of_others{}; ///< see papers_of_others()
+    PaperIds drawn{};     ///< no whole papers: what one not on file is like goes by others
 };
 
 struct SittingsAhead {

@@ -59,12 +59,15 @@ struct TimetableRequest {
     PlacementMode mode = PlacementMode::keep;
     TurnsReserved turns = TurnsReserved::all;
     PaperIds of_others{}; ///< see papers_of_others()
+    PaperIds drawn{};     ///< of them, those drawn from questions of others
     /// Of the candidate, where they were worked out before: many plans for one candidate share them.
     std::shared_ptr<const std::vector<WeakTopic>> weak{};
     std::vector<TopicRating> ratings{}; ///< of the candidate: those that count, see ratings_that_count()
     /// What may be drawn for checks, in any paper; null: questions are taken to be there.
     std::shared_ptr<const std::vector<UnseenQuestion>> unseen{};
 };
+
+SittingsRequest sittings_of(const TimetableRequest& request);
 
 /// The same request with the candidate's weak topics.
 TimetableRequest with_weak_topics(TimetableRequest request, const Candidate& candidate);

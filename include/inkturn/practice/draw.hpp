@@ -25,6 +25,7 @@ struct Drawable {
     std::string topic;         ///< the one asked for with most of its marks; empty: it states none
     Seconds allowance;         ///< by its paper's rule, without extra time; above 0
     std::optional<Day> got_on; ///< of the latest attempt, which left no retry; nothing: never sat
+    std::string to_sit{};      ///< id of a paper that is still to be sat whole and holds it; empty: none does
 
     const Question& paper_question() const { return paper->question(question); }
 };
@@ -34,20 +35,18 @@ struct DrawFrom {
     std::vector<std::string> topics;     ///< empty: all questions, with or without a topic
     std::string subject;                 ///< of the papers; empty: all papers
     bool unseen = false;                 ///< only questions never sat, in no copy either
-    std::set<std::string> kept{};        ///< ids of papers that are kept to be sat unseen
+    std::set<std::string> to_sit{};      ///< ids of papers that a plan has to be sat: drawn from last
     std::set<std::string> kept_unseen{}; ///< ids of papers kept for a mock: no copy is drawn either
 };
 
 /// The questions asked for: those that may be drawn, and how many may not.
 struct Stock {
-    std::vector<Drawable> questions;      ///< in the order of the papers and their questions
-    std::size_t waiting = 0;              ///< missed and not got since: they wait as retries
-    std::size_t on_desk = 0;              ///< in a script that is not fully marked
-    std::size_t recent = 0;               ///< got less than min_rest ago
-    std::size_t seen = 0;                 ///< sat before, where only unseen ones are asked for
-    std::size_t kept = 0;                 ///< in a paper that is kept to be sat unseen
-    std::vector<std::string> kept_papers; ///< ids of these papers, in the order of the papers
-    std::size_t kept_unseen = 0;          ///< in a paper, or with a copy in one, that is marked to be kept so
+    std::vector<Drawable> questions; ///< in the order of the papers and their questions
+    std::size_t waiting = 0;         ///< missed and not got since: they wait as retries
+    std::size_t on_desk = 0;         ///< in a script that is not fully marked
+    std::size_t recent = 0;          ///< got less than min_rest ago
+    std::size_t seen = 0;            ///< sat before, where only unseen ones are asked for
+    std::size_t kept_unseen = 0;     ///< in a paper, or with a copy in one, that is kept for a mock
 
     static constexpr Days min_rest{21};
 };
@@ -63,14 +62,16 @@ std::vector<std::string> weakest_first(std::vector<std::string> topics,
                                        const std::vector<TopicDiagnosis>& known);
 
 /// Fills the time, at most a day, with whole questions as fullest() does: as much of it as possible, then
-/// preferring questions never sat, then weaker topics, then those got longest ago. In order of topic, weakest
-/// first, then in the order of the stock. Throws Error where the time is longer, or a question has no
+/// preferring questions never sat, then weaker topics, then of those never sat the ones in no paper that is
+/// to be sat, of the others those got longest ago. In order of topic, weakest first, then in the order of the
+/// stock. Throws Error where the time is longer, or a question has no
 /// allowance.
 std::vector<Drawable> draw(const Stock& stock, const std::vector<TopicDiagnosis>& known, Seconds time,
                            Day today);
 
 /// So many questions, or all if there are fewer: in turn one of each topic, weakest first, of a topic those
-/// never sat before others, then in the order of the stock.
+/// never sat before others, of these first the ones in no paper that is to be sat, then in the order of the
+/// stock.
 std::vector<Drawable> draw_questions(const Stock& stock, const std::vector<TopicDiagnosis>& known,
                                      std::size_t count);
 

@@ -24,7 +24,7 @@ struct SetFrom {
     std::set<std::string> kept_unseen{};           ///< ids of papers
     std::set<QuestionName> met{};                  ///< sat, retried or on the desk
     std::set<QuestionName> printed{};              ///< in sets that the same readers were given before
-    std::set<std::string> kept{};                  ///< ids of papers that the plan keeps to be sat unseen
+    std::set<std::string> to_sit{};                ///< ids of papers that a plan has to be sat
     std::set<QuestionName> waiting{};              ///< as retries of who makes it: they come round anyway
 };
 
@@ -41,7 +41,6 @@ struct SetStock {
     std::size_t printed = 0;
     std::size_t waiting = 0;
     std::size_t kept_unseen = 0; ///< in a paper that is kept unseen, or with a copy in one
-    std::size_t kept = 0;        ///< likewise in one that the plan keeps to be sat
 };
 
 /// The questions that the candidate sat, retried or has on the desk.
@@ -64,6 +63,10 @@ QuestionName source_of(const std::vector<Copies>& copies, const QuestionName& na
 /// Whether all questions of the paper were drawn from others.
 bool is_drawn(const Paper& paper, const std::vector<Copies>& copies);
 
+/// The ids of such papers.
+std::set<std::string> drawn_papers(const std::vector<std::shared_ptr<const Paper>>& papers,
+                                   const std::vector<Copies>& copies);
+
 /// The candidate without sittings of drawn papers: a set of questions is no whole paper.
 Candidate without_drawn_papers(Candidate candidate, const std::vector<Copies>& copies);
 
@@ -74,7 +77,8 @@ struct SetSize {
 };
 
 /// Whole questions that come as near to the size from below as any choice of them; then with the most marks
-/// on the topics, or time in proportion to these; then those that come first. In the order of the stock.
+/// on the topics, or time in proportion to these; then with the most of it in no paper that is to be sat;
+/// then those that come first. In the order of the stock.
 std::vector<SetQuestion> choose_set(const SetStock& stock, const SetSize& size);
 
 } // namespace inkturn

@@ -36,7 +36,7 @@ constexpr const char* help_on_rows = "  4 2+1 - f  a candidate's marks, along th
                                      "             in time, + overtime, + corrected;\n"
                                      "             - not attempted, f full marks,\n"
                                      "             2:slip with a reason, M1A0 as codes,\n"
-                                     "             not-set counts nowhere\n"
+                                     "             not-set for what was not set\n"
                                      "  absent     (or abs) this candidate did not\n"
                                      "             sit it\n"
                                      "  Enter, s   leaves the candidate for later\n"

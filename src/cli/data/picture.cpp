@@ -11,6 +11,7 @@
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
@@ -58,9 +59,18 @@ void print_pictures(const Context& context, const std::vector<PictureOnFile>& pi
     context.out << table << "\nNext: inkturn booklet -o FILE.html\n";
 }
 
-void list_pictures(const Context& context, const Store& store) {
-    const std::vector<PictureOnFile> pictures = store.pictures();
-    context.answer([&] { return json_of(pictures); }, [&] { print_pictures(context, pictures); });
+/// People are shown those of a paper alone, if one is named.
+void list_pictures(const Context& context, const Store& store, const std::string& paper = {}) {
+    std::vector<PictureOnFile> pictures = store.pictures();
+    context.answer([&] { return json_of(pictures); },
+                   [&] {
+                       if (!paper.empty())
+                           pictures.erase(
+                               std::remove_if(pictures.begin(), pictures.end(),
+                                              [&](const PictureOnFile& one) { return one.paper != paper; }),
+                               pictures.end());
+                       print_pictures(context, pictures);
+                   });
 }
 
 std::vector<Picture> read_all(const Context& context, const PictureOptions& options) {
@@ -83,8 +93,10 @@ void add_of_folder(const Context& context, const PictureOptions& options) {
     std::vector<std::string> answers = options.files;
     if (!options.question.empty())
         answers.insert(answers.begin(), options.question);
-    if (add_photographs(context, options.paper, options.folder, answers) || context.json)
-        list_pictures(context, context.store_to_read());
+    if (!add_photographs(context, options.paper, options.folder, answers) && !context.json)
+        return;
+    const Store store = context.store_to_read();
+    list_pictures(context, store, Context::paper_on_file(store, options.paper)->id());
 }
 
 void add(const Context& context, const PictureOptions& options) {
@@ -103,7 +115,7 @@ void add(const Context& context, const PictureOptions& options) {
         change.add_picture(*paper, question,
                            options.scheme ? PictureContent::scheme : PictureContent::question, picture);
     change.commit();
-    list_pictures(context, store);
+    list_pictures(context, store, paper->id());
 }
 
 void show(const Context& context, const PictureOptions& options) {

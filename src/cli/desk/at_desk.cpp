@@ -252,17 +252,17 @@ void check_is_handed_in(const Script& script) {
 std::optional<MarkedThrough> keep_marks(Store::Change& change, const Script& script, Day today) {
     check_is_handed_in(script);
     const Store& store = change.store();
-    keep_days_passed(change, script.candidate, today);
     Desk desk(change);
     desk.keep_marks(script);
-    std::optional<MarkedThrough> marked;
-    if (script.is_marked()) {
-        if (script.id.retry)
-            check_can_be_taken(store.candidate(script.candidate), *script.id.retry, script.day, today);
-        desk.finish(script);
-        marked = {store.candidate(script.candidate), {}};
-        marked->kept = keep_timetable(change, marked->candidate, today);
-    }
+    if (!script.is_marked())
+        return std::nullopt;
+    const Candidate days_before = store.candidate(script.candidate);
+    keep_days_passed(change, script.candidate, today);
+    if (script.id.retry)
+        check_can_be_taken(store.candidate(script.candidate), *script.id.retry, script.day, today);
+    desk.finish(script);
+    MarkedThrough marked{store.candidate(script.candidate), {}};
+    marked.kept = keep_timetable(change, marked.candidate, today, days_before);
     return marked;
 }
 

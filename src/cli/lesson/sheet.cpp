@@ -1,11 +1,12 @@
 #include "cli/lesson/lesson.hpp"
 
 #include "cli/output_file.hpp"
-#include "cli/student/timetable_on_file.hpp"
+#include "cli/student/papers_to_sit.hpp"
 #include "exchange/json/lesson.hpp"
 #include "inkturn/lesson/run_sheet.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/drawn_papers.hpp"
+#include "inkturn/store/question_bank.hpp"
 #include "inkturn/store/reading.hpp"
 #include "view/page/run_sheet.hpp"
 #include "view/page/sheet_size.hpp"
@@ -15,7 +16,6 @@
 #include "view/text/text.hpp"
 
 #include <iostream>
-#include <variant>
 
 namespace inkturn {
 namespace {
@@ -25,25 +25,17 @@ struct SheetOptions {
     OutputOptions output;
 };
 
-/// The whole papers that the plan has the candidate sit.
-std::set<std::string> papers_to_sit(const Store& store, const Candidate& candidate, Day today) {
-    std::set<std::string> ids;
-    for (const WorkItem& item : timetable_on_file(store, candidate, today).made.items)
-        if (const auto* paper = std::get_if<PaperToSit>(&item.work); paper && paper->paper)
-            ids.insert(paper->paper->id());
-    return ids;
-}
-
 RunSheet sheet_on_file(const Context& context, const Store& store, const Lesson& lesson) {
     const Reading whole(store);
     const Day today = context.date_today();
     std::vector<WhoComes> come;
     for (const std::string& code : on_run_sheet(lesson)) {
         Candidate candidate = store.candidate(code);
-        std::set<std::string> kept = papers_to_sit(store, candidate, today);
-        come.push_back({std::move(candidate), Desk::scripts(store, code), std::move(kept)});
+        std::set<std::string> to_sit = papers_to_sit(store, candidate, today);
+        come.push_back({std::move(candidate), Desk::scripts(store, code), std::move(to_sit)});
     }
-    return run_sheet(lesson, come, store.papers(), DrawnPapers::copies(store), today);
+    return run_sheet(lesson, come, store.papers(), DrawnPapers::copies(store),
+                     QuestionBank::kept_unseen(store), today);
 }
 
 void run(const Context& context, const SheetOptions& options) {

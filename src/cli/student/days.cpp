@@ -233,13 +233,14 @@ void change_own_days(const Context& context, const Edit& edit) {
     Store store = context.store_to_write();
     Store::Change whole(store);
     keep_times_by_default(context, whole, context.candidate_code());
-    keep_days_passed(whole, context.candidate_code(), today);
+    const Candidate days_before = store.candidate(context.candidate_code());
+    keep_days_passed(whole, days_before.code, today);
     const Candidate before = store.candidate(context.candidate_code());
     StatedTimes times = before.own_times;
     edit(times);
     whole.set_times(before.code, times);
     const Candidate candidate = store.candidate(before.code);
-    const KeptTimetable kept = keep_timetable(whole, candidate, today);
+    const KeptTimetable kept = keep_timetable(whole, candidate, today, days_before);
     whole.commit();
     if (!context.json)
         context.out << changed_text(differences(before.availability, candidate.availability)) << '\n';

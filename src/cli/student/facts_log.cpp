@@ -52,7 +52,8 @@ std::string comes_back(const Context& context, const Store& store, const Candida
     return text;
 }
 
-void print(const Context& context, const Store& store, const CandidateSheet& sheet) {
+void print(const Context& context, const Store& store, const CandidateSheet& sheet,
+           const std::vector<PlanChange>& moved) {
     const std::size_t missed = sheet.sheet.log->missed_rows.size();
     context.out << context.heading("Sheet " + to_text(sheet.sheet.id) + ", logged on " +
                                    day_text(sheet.sheet.log->day))
@@ -61,7 +62,7 @@ void print(const Context& context, const Store& store, const CandidateSheet& she
         context.out << "\nMissed, to learn again:\n"
                     << missed_text(sheet) << '\n'
                     << comes_back(context, store, sheet);
-    context.out << context.next("facts list");
+    context.out << changes_text(moved) << context.next("facts list");
 }
 
 void record(const Context& context, const FactsLogOptions& options, SheetId id) {
@@ -72,13 +73,15 @@ void record(const Context& context, const FactsLogOptions& options, SheetId id) 
     Store store = context.store_to_write();
     Store::Change change(store);
     CandidateSheet sheet = sheet_on_file(context, store, id);
+    const Candidate days_before = store.candidate(sheet.candidate);
     keep_days_passed(change, sheet.candidate, context.date_today());
     sheet.sheet.log = take_log(sheet.sheet, missed, day, context.date_today());
     FactsOnFile(change).keep_log(id, sheet.sheet.log);
     PlanOnFile(change).take_off(sheet.candidate, sheet.facts);
-    keep_timetable(change, store.candidate(sheet.candidate), context.date_today());
+    const KeptTimetable kept =
+        keep_timetable(change, store.candidate(sheet.candidate), context.date_today(), days_before);
     change.commit();
-    context.answer([&] { return json_of(sheet, true); }, [&] { print(context, store, sheet); });
+    context.answer([&] { return json_of(sheet, true); }, [&] { print(context, store, sheet, kept.moved); });
 }
 
 void undo(const Context& context, SheetId id) {

@@ -99,13 +99,13 @@ std::string ask_for_paper(const Context& context, const Store& store) {
 
 /// The marks as typed after the command, pasted, or asked for with their notes.
 AskedMarks marks_of(const Context& context, const LogOptions& options, const Paper& paper,
-                    const std::vector<Entry>& entries) {
+                    const std::vector<Entry>& entries, Day day) {
     const auto rest = parse_rest(options.rest);
     const auto only = parse_only(paper, options.only);
     const bool may_ask = stdin_is_terminal() && stdout_is_terminal() && !only;
     if (!entries.empty() || rest || options.new_paper || !may_ask)
         return {marks_from_entries(paper, entries, rest, only), {}}; // says which are missing
-    auto marks = ask_for_marks(context, paper);
+    auto marks = ask_for_marks(context, paper, day);
     if (!marks)
         throw Error("nothing was saved");
     return *std::move(marks);
@@ -152,7 +152,8 @@ void run(const Context& context, const LogOptions& typed) {
         extra_time_of(context, options.extra_time, store.candidate(context.candidate_code()));
     Sitting sitting{day, extra, {}, {}, amended({}, marks.notes)};
     if (!options.new_paper) {
-        AskedMarks asked = marks_of(context, options, *paper_to_log(store, options.paper), marks.entries);
+        AskedMarks asked =
+            marks_of(context, options, *paper_to_log(store, options.paper), marks.entries, day);
         sitting.parts = std::move(asked.parts);
         sitting.notes.insert(asked.notes.begin(), asked.notes.end());
     }
@@ -160,13 +161,14 @@ void run(const Context& context, const LogOptions& typed) {
         open_retries(store.candidate(context.candidate_code()), context.date_today());
     Store::Change change(store);
     keep_times_by_default(context, change, context.candidate_code());
+    const Candidate days_before = store.candidate(context.candidate_code());
     keep_days_passed(change, context.candidate_code(), today);
     const auto paper = paper_of(change, options, marks.entries);
     if (options.new_paper)
-        sitting.parts = marks_of(context, options, *paper, marks.entries).parts;
+        sitting.parts = marks_of(context, options, *paper, marks.entries, day).parts;
     const SittingId id = change.add_sitting(context.candidate_code(), *paper, sitting);
     const Candidate candidate = store.candidate(context.candidate_code());
-    const KeptTimetable kept = keep_timetable(change, candidate, today);
+    const KeptTimetable kept = keep_timetable(change, candidate, today, days_before);
     change.commit();
     print_sitting(context, candidate, id, kept);
     print_ended(context, before, candidate);

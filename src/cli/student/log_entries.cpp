@@ -204,8 +204,9 @@ std::vector<Entry> read_pasted_entries(std::istream& in, const Paper* paper) {
     return entries_in_rows(labels, cells_of(lines.back()));
 }
 
-std::optional<AskedMarks> ask_for_marks(const Context& context, const Paper& paper) {
-    context.out << context.heading(paper.id()) << ". ";
+std::optional<AskedMarks> ask_for_marks(const Context& context, const Paper& paper, Day day) {
+    context.out << context.heading(paper.id()) << ", sat on " << day_text(day)
+                << (day == context.date_today() ? " (--date D for another day)" : "") << ".\n";
     print_how(context);
     std::vector<std::optional<AskedMarks>> answers(paper.questions().size());
     for (std::size_t at = 0; at < answers.size();) {

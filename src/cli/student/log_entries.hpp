@@ -23,8 +23,8 @@ struct AskedMarks {
     Notes notes;
 };
 
-/// Asks on the terminal for one line a question. Nothing is stored; nothing is returned if the candidate
-/// stopped before the end.
-std::optional<AskedMarks> ask_for_marks(const Context& context, const Paper& paper);
+/// Asks on the terminal for one line a question, and says first on which day the paper was sat. Nothing is
+/// stored; nothing is returned if the candidate stopped before the end.
+std::optional<AskedMarks> ask_for_marks(const Context& context, const Paper& paper, Day day);
 
 } // namespace inkturn

@@ -2,7 +2,7 @@
 
 #include "cli/context.hpp"
 #include "cli/outlooks.hpp"
-#include "cli/student/timetable_on_file.hpp"
+#include "cli/student/papers_to_sit.hpp"
 #include "cli/student/topics_meant.hpp"
 #include "exchange/json/draw.hpp"
 #include "inkturn/base/error.hpp"
@@ -32,7 +32,6 @@ struct PaperDrawOptions {
     std::string minutes;
     std::string questions;
     DrawFrom from;
-    bool from_kept = false;
     bool dry_run = false;
 };
 
@@ -59,10 +58,6 @@ Papers papers_of(const Store& store, const std::string& subject) {
     return papers;
 }
 
-std::string ids_text(const std::vector<std::string>& ids) {
-    return list_text({ids.begin(), ids.end()});
-}
-
 /// How many questions can't be drawn, by reason.
 std::vector<std::string> not_drawn(const Stock& stock) {
     std::vector<std::string> counts;
@@ -85,11 +80,7 @@ void check_any_may_be_drawn(const Stock& stock) {
     std::string why;
     for (const std::string& count : not_drawn(stock))
         why += (why.empty() ? ": " : ", ") + count;
-    if (stock.kept == 0)
-        throw Error("no question can be drawn" + why + "; name other topics, or add another paper");
-    throw Error("no question can be drawn" + why + (why.empty() ? ": " : ", ") + std::to_string(stock.kept) +
-                " in papers that the plan keeps to be sat unseen (" + ids_text(stock.kept_papers) +
-                "); add another paper, or take from these with --from-kept");
+    throw Error("no question can be drawn" + why + "; name other topics, or add another paper");
 }
 
 void check_any_fits(const Draw& draw, Seconds without_extra_time) {
@@ -119,8 +110,7 @@ Draw draw_from(const Context& context, const Store& store, const PaperDrawOption
     from.topics = topics_meant(store, papers, from.subject, from.topics);
     from.kept_unseen = QuestionBank::kept_unseen(store);
     const std::vector<Copies> copies = DrawnPapers::copies(store);
-    if (!options.from_kept)
-        from.kept = papers_kept(store, candidate, context.date_today());
+    from.to_sit = papers_to_sit(store, candidate, context.date_today());
     Draw drawn{
         drawable(papers, copies, candidate, Desk::scripts(store, candidate.code), from, context.date_today()),
         {},
@@ -158,11 +148,6 @@ void print_not_drawn(const Context& context, const Stock& stock) {
     const std::vector<std::string> counts = not_drawn(stock);
     if (!counts.empty())
         context.out << "Not drawn: " << wrapped_list(counts, text_width() - 12, 11) << ".\n";
-    if (!stock.kept_papers.empty())
-        context.out << wrapped("Left alone, as the plan keeps them to be sat unseen: " +
-                                   ids_text(stock.kept_papers) + " (--from-kept takes from them too).",
-                               text_width())
-                    << '\n';
 }
 
 void print(const Context& context, const PaperDrawOptions& options, const Paper& paper, const Draw& draw) {
@@ -195,6 +180,7 @@ void print(const Context& context, const PaperDrawOptions& options, const Paper&
         context.out << "; with " << draw.extra.percent() << "% extra time,\nas in the latest sitting";
     context.out << ".\n";
     print_not_drawn(context, draw.stock);
+    context.out << to_sit_text(draw.questions, "the plan", !options.dry_run);
     if (draw.same)
         context.out << wrapped("Paper " + *draw.same + " has the same questions and hasn't been sat yet.",
                                text_width())
@@ -251,7 +237,6 @@ void add_paper_draw(Command& group) {
     draw.option("--title", options->title, "T", "Its title");
     draw.option("--subject", options->from.subject, "S", "Only questions from papers of this subject (all)");
     draw.flag("--unseen", options->from.unseen, "Only questions that were never sat");
-    draw.flag("--from-kept", options->from_kept, "Also from papers that the plan keeps to be sat unseen");
     draw.flag("--dry-run", options->dry_run, "Show it, store nothing");
     draw.json();
     draw.closing("Example:\n  inkturn paper draw --topic vectors integration --minutes 45 --id practice-1");

@@ -53,7 +53,8 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
 
     Store store = context.store_to_write();
     Store::Change change(store);
-    keep_days_passed(change, context.candidate_of(store, id.sitting).code, today);
+    const Candidate days_before = context.candidate_of(store, id.sitting);
+    keep_days_passed(change, days_before.code, today);
     const Candidate before = context.candidate_of(store, id.sitting);
     const Paper& paper = *get_sitting(before, id.sitting).paper;
     Reattempt reattempt =
@@ -69,7 +70,7 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
     }
     change.add_reattempt(id.sitting, reattempt);
     const Candidate candidate = store.candidate(before.code);
-    const KeptTimetable kept = keep_timetable(change, candidate, today);
+    const KeptTimetable kept = keep_timetable(change, candidate, today, days_before);
     change.commit();
 
     if (!context.json && candidate.code != context.candidate_code())

@@ -61,6 +61,15 @@ std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId
     return *found;
 }
 
+std::vector<PlanChange> beside(std::vector<PlanChange> changes, const RetryId& id) {
+    changes.erase(std::remove_if(changes.begin(), changes.end(),
+                                 [&](const PlanChange& change) {
+                                     return change.kind == WorkKind::retry && change.what == to_text(id);
+                                 }),
+                  changes.end());
+    return changes;
+}
+
 void print_retried(const Context& context, const Candidate& candidate, const RetryId& id,
                    const KeptTimetable& kept) {
     const auto next = open_retry(kept.retries, id);
@@ -84,7 +93,8 @@ void print_retried(const Context& context, const Candidate& candidate, const Ret
         context.out << noted_before(record, question, id.turn) << notes_text(done.notes);
         if (next)
             print_next(context, *next);
-        context.out << changes_text(kept.moved) << context.next("today");
+        context.out << changes_text(next ? beside(kept.moved, next->id) : kept.moved)
+                    << context.next("today");
     };
     context.answer([&] { return json_of_outcome(record, id, next); }, print);
 }

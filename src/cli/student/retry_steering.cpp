@@ -27,7 +27,8 @@ class RetryChange {
           store_(context.store_to_write()),
           change_(store_),
           today_(context.date_today()) {
-        keep_days_passed(change_, context.candidate_of(store_, id.sitting).code, today_);
+        days_before_ = context.candidate_of(store_, id.sitting);
+        keep_days_passed(change_, days_before_.code, today_);
         before_ = context.candidate_of(store_, id.sitting);
     }
 
@@ -55,13 +56,9 @@ class RetryChange {
 
     /// Stores it; the retry of the question with its day.
     std::optional<Retry> kept() {
-        kept_ = keep_timetable(change_, store_.candidate(before_.code), today_);
+        kept_ = keep_timetable(change_, store_.candidate(before_.code), today_, days_before_);
         change_.commit();
-        const auto is_its_own = [&](const PlanChange& moved) { // what is said of it says where it is
-            return moved.kind == WorkKind::retry && moved.what == to_text(id_);
-        };
-        kept_.moved.erase(std::remove_if(kept_.moved.begin(), kept_.moved.end(), is_its_own),
-                          kept_.moved.end());
+        kept_.moved = beside(std::move(kept_.moved), id_);
         return open_retry(kept_.retries, id_);
     }
 
@@ -81,6 +78,7 @@ class RetryChange {
     Store store_;
     Store::Change change_;
     Day today_;
+    Candidate days_before_; ///< as on file
     Candidate before_;
     KeptTimetable kept_;
 };

@@ -1,8 +1,8 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/output_file.hpp"
+#include "cli/student/papers_to_sit.hpp"
 #include "cli/student/sets_on_file.hpp"
-#include "cli/student/timetable_on_file.hpp"
 #include "cli/student/topics_meant.hpp"
 
 #include "exchange/json/set.hpp"
@@ -43,7 +43,6 @@ struct SetPrintOptions {
     std::string of_class;
     std::string new_since;
     bool again = false;
-    bool from_kept = false;
     std::string id;
     std::string title;
     bool dry_run = false;
@@ -59,8 +58,16 @@ struct SetFor {
     ExtraTime extra;       ///< of a candidate
     std::string retrying;  ///< code whose open retries are left out; empty: nobody's
 
-    /// Whose plan keeps papers to be sat unseen; empty: nobody's.
-    const std::string& planning() const { return candidate.empty() ? retrying : candidate; }
+    /// Codes of those whose plans may have papers to be sat.
+    std::vector<std::string> planning() const {
+        return retrying.empty() ? readers.candidates : std::vector<std::string>{retrying};
+    }
+
+    std::string plans() const {
+        return !of_class.empty()    ? "plans of the class"
+               : !candidate.empty() ? "the plan of " + visible(candidate)
+                                    : "the plan";
+    }
 };
 
 SetFor set_for(const Context& context, const Store& store, const SetPrintOptions& options) {
@@ -94,8 +101,8 @@ SetFrom set_from(const Context& context, const Store& store, const SetPrintOptio
         from.waiting = questions_waiting(store.candidate(made_for.retrying));
     if (!options.new_since.empty())
         from.papers = QuestionBank::added_since(store, context.date_passed(options.new_since));
-    if (!options.from_kept && !made_for.planning().empty())
-        from.kept = papers_kept(store, store.candidate(made_for.planning()), context.date_today());
+    for (const std::string& code : made_for.planning())
+        from.to_sit.merge(papers_to_sit(store, store.candidate(code), context.date_today()));
     for (const std::string& code : made_for.readers.candidates)
         from.met.merge(questions_met(store.candidate(code), Desk::scripts(store, code)));
     if (options.again)
@@ -135,7 +142,6 @@ std::vector<std::string> left_out(const SetMade& made) {
     add(stock.printed,
         made.made_for.readers.empty() ? " in sets printed before" : " in sets printed for them before");
     add(stock.kept_unseen, " in papers kept unseen for a mock");
-    add(stock.kept, " in papers that the plan keeps to be sat unseen");
     add(stock.waiting, " waiting as " + std::string(stock.waiting == 1 ? "a retry" : "retries") + " of " +
                            visible(made.made_for.retrying));
     return counts;
@@ -148,7 +154,6 @@ void check_any_left(const SetMade& made, const SetPrintOptions& options) {
     const std::vector<std::string> counts = left_out(made);
     throw Error("no question can be printed" + (counts.empty() ? "" : ": " + joined(counts, ", ")) +
                 (stock.printed > 0   ? "; --again takes those printed before too"
-                 : stock.kept > 0    ? "; add another paper, or take from these with --from-kept"
                  : stock.waiting > 0 ? "; 'inkturn booklet' prints retries"
                  : counts.empty() && !options.new_since.empty()
                      ? ": no paper put on file since then has one"
@@ -261,7 +266,7 @@ SetWritten write_set(const Context& context, const Store& store, const SetPrintO
     return written;
 }
 
-void print_questions(const Context& context, const Paper& paper, const SetMade& made) {
+void print_questions(const Context& context, const Paper& paper, const SetMade& made, bool is_stored) {
     Table table({{"question", Table::Align::right},
                  {"from", Table::Align::left_may_be_cut},
                  {"topic", Table::Align::left_may_be_cut, true},
@@ -279,9 +284,8 @@ void print_questions(const Context& context, const Paper& paper, const SetMade& 
         context.out << text_line("It has no question on " + visible(joined(made.not_on, " or ")) + ".");
     const std::vector<std::string> counts = left_out(made);
     if (!counts.empty())
-        context.out << text_line(
-            "Left out: " + joined(counts, ", ") + "." +
-            (made.stock.kept > 0 ? " --from-kept takes from the plan's papers too." : ""));
+        context.out << text_line("Left out: " + joined(counts, ", ") + ".");
+    context.out << to_sit_text(made.questions(), made.made_for.plans(), is_stored);
 }
 
 /// `Set set-vectors-1: 40 marks in 7 questions, 48:00`.
@@ -291,7 +295,7 @@ std::string set_text(const Paper& paper, ExtraTime extra) {
            (extra.percent() > 0 ? " with " + std::to_string(extra.percent()) + "% extra time" : "");
 }
 
-void print_written(const Context& context, const Paper& paper, const SetWritten& written) {
+void print_written(const Context& context, const SetWritten& written) {
     context.out << text_line("The page has " + count_text(written.pictures, "picture") + " and is " +
                              size_text(written.bytes) + "." +
                              (written.without_picture == 0
@@ -300,28 +304,43 @@ void print_written(const Context& context, const Paper& paper, const SetWritten&
                                         (written.without_picture == 1 ? " has" : " have") +
                                         " no picture on file: it says where to find " +
                                         (written.without_picture == 1 ? "it." : "them.")));
-    context.out << text_line("Next: open the file in a browser and print it on " +
-                             std::string(sheet_size_text()) + "; then inkturn sit " + paper.id());
+}
+
+/// Who sits it, and what to do next; a paper that was drawn is no set.
+std::string use_text(const Paper& paper, const std::optional<PrintedSet>& set) {
+    std::string next = "inkturn sit " + paper.id();
+    if (set && !set->candidate.empty())
+        next += " --candidate " + shell_word(set->candidate);
+    if (set && !set->of_class.empty())
+        next = "inkturn class mark " + paper.id() + " --class " + shell_word(set->of_class);
+    const bool is_for_nobody = set && set->candidate.empty() && set->of_class.empty();
+    return (is_for_nobody ? text_line("It is for nobody in particular, so no plan has it sat until a day "
+                                      "is asked for: inkturn plan --paper " +
+                                      paper.id() + " --on DAY")
+                          : "") +
+           text_line("Next: open the file in a browser and print it on " + std::string(sheet_size_text()) +
+                     "; then " + next);
 }
 
 void print_on_file(const Context& context, const SetPrintOptions& options) {
     const Store store = context.store_to_read();
     const auto paper = Context::paper_on_file(store, options.paper);
-    std::string readers;
-    ExtraTime extra;
+    std::optional<PrintedSet> printed;
     for (const PrintedSet& set : PrintedSets::all(store))
-        if (set.paper == paper->id()) {
-            readers = readers_text(set.candidate, set.of_class);
-            if (!set.candidate.empty())
-                extra = extra_time_ahead(store.candidate(set.candidate));
-        }
+        if (set.paper == paper->id())
+            printed = set;
+    const std::string readers = printed ? readers_text(printed->candidate, printed->of_class) : "";
+    const ExtraTime extra = printed && !printed->candidate.empty()
+                                ? extra_time_ahead(store.candidate(printed->candidate))
+                                : ExtraTime();
     const SetWritten written = write_set(context, store, options, paper, readers, extra);
     if (options.output.file == "-")
         return;
     context.answer([&] { return json_of_set(*paper, written); },
                    [&] {
                        context.out << context.heading(set_text(*paper, extra)) << '\n';
-                       print_written(context, *paper, written);
+                       print_written(context, written);
+                       context.out << use_text(*paper, printed);
                    });
 }
 
@@ -333,7 +352,7 @@ void try_set(const Context& context, const SetPrintOptions& options) {
         [&] { return json_of_set(paper, made.chosen, made.stock, {}); },
         [&] {
             context.out << context.heading(set_text(paper, made.made_for.extra)) << "\n\n";
-            print_questions(context, paper, made);
+            print_questions(context, paper, made, false);
             context.out << "Nothing was stored. Next: run it again with -o FILE.html in place of --dry-run\n";
         });
 }
@@ -345,7 +364,8 @@ void make_and_print(const Context& context, const SetPrintOptions& options) {
     Store::Change change(store);
     DrawnPapers(change).add(paper, made.questions());
     const SetFor& made_for = made.made_for;
-    PrintedSets(change).keep({paper.id(), context.date_today(), made_for.candidate, made_for.of_class});
+    const PrintedSet set{paper.id(), context.date_today(), made_for.candidate, made_for.of_class};
+    PrintedSets(change).keep(set);
     const SetWritten written = write_set(context, store, options, store.find_paper(paper.id()),
                                          readers_text(made_for.candidate, made_for.of_class), made_for.extra);
     change.commit();
@@ -354,13 +374,14 @@ void make_and_print(const Context& context, const SetPrintOptions& options) {
     context.answer([&] { return json_of_set(paper, made.chosen, made.stock, written); },
                    [&] {
                        context.out << context.heading(set_text(paper, made_for.extra)) << "\n\n";
-                       print_questions(context, paper, made);
-                       print_written(context, paper, written);
+                       print_questions(context, paper, made, true);
+                       print_written(context, written);
+                       context.out << use_text(paper, set);
                    });
 }
 
 void print_set(const Context& context, const SetPrintOptions& options) {
-    const bool is_chosen = !options.topics.empty() || options.all || options.again || options.from_kept ||
+    const bool is_chosen = !options.topics.empty() || options.all || options.again ||
                            !(options.subject + options.marks + options.minutes + options.unseen_by +
                              options.of_class + options.new_since + options.id + options.title)
                                 .empty();
@@ -433,7 +454,6 @@ void add_set(Command& line) {
         .excludes(unseen_by);
     print.option("--new-since", options->new_since, "D", "Only from papers put on file on this day or later");
     print.flag("--again", options->again, "Also what was in earlier sets for the same");
-    print.flag("--from-kept", options->from_kept, "Also from papers that the plan keeps to be sat unseen");
     print.option("--id", options->id, "ID", "The id to give it (set-TOPIC-1, -2 and so on)");
     print.option("--title", options->title, "T", "Its title");
     print.flag("--large", options->large, "Large print: words at 18 points");

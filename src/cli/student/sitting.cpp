@@ -160,11 +160,12 @@ void amend(const Context& context, const SittingOptions& options) {
     }
     const SittingId id = sitting_id_of(options);
     Store::Change change(store);
-    keep_days_passed(change, context.candidate_of(store, id).code, context.date_today());
+    const Candidate days_before = context.candidate_of(store, id);
+    keep_days_passed(change, days_before.code, context.date_today());
     const Candidate before = context.candidate_of(store, id);
     change.change_sitting(id, changed(context, options, get_sitting(before, id)));
     const Candidate candidate = store.candidate(before.code);
-    const KeptTimetable kept = keep_timetable(change, candidate, context.date_today());
+    const KeptTimetable kept = keep_timetable(change, candidate, context.date_today(), days_before);
     change.commit();
     if (!context.json)
         print_amended(context, get_sitting(before, id), get_sitting(candidate, id).sitting);
@@ -213,7 +214,7 @@ void remove(const Context& context, const SittingOptions& options) {
     change.remove_sitting(record.id);
     KeptTimetable kept;
     if (store.has_candidate(candidate.code))
-        kept = keep_timetable(change, store.candidate(candidate.code), context.date_today());
+        kept = keep_timetable(change, store.candidate(candidate.code), context.date_today(), candidate);
     change.commit();
     context.out << text_line("Removed " + visible(what) + going + ".") << changes_text(kept.moved);
 }

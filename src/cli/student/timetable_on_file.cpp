@@ -66,6 +66,7 @@ TimetableRequest timetable_request(const Store& store, const Candidate& candidat
     request.share = share_on_file(store, candidate, copies);
     request.turns = TurnsReserved::first;
     request.of_others = others_papers(store, candidate);
+    request.drawn = drawn_papers(papers, copies);
     request.weak = std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate, copies));
     request.ratings = ratings_that_count(rated_topics_on_file(store, candidate));
     if (!request.ratings.empty() || !topics_to_check(candidate, {}, today).empty())
@@ -100,6 +101,13 @@ Candidate rolled_to(const Candidate& candidate, const TimetableRequest& request,
         .kept;
 }
 
+void keep_days_of(Store::Change& change, const Candidate& candidate, const Timetable& made, Day today) {
+    change.keep_days(retries_of(made));
+    PlanOnFile plan(change);
+    plan.keep(candidate.code, planned_work(made));
+    plan.set_planned_for(candidate.code, std::max(today, candidate.planned_for.value_or(today)));
+}
+
 } // namespace
 
 TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate, Day today,
@@ -124,12 +132,15 @@ TimetableOnFile whole_timetable(const Store& store, const Candidate& candidate, 
 KeptTimetable keep_timetable(Store::Change& change, const Candidate& candidate, Day today,
                              PlacementMode mode) {
     const TimetableOnFile on_file = timetable_on_file(change.store(), candidate, today, mode);
-    KeptTimetable kept{retries_of(on_file.made), on_file.changes};
-    change.keep_days(kept.retries);
-    PlanOnFile plan(change);
-    plan.keep(candidate.code, planned_work(on_file.made));
-    plan.set_planned_for(candidate.code, std::max(today, candidate.planned_for.value_or(today)));
-    return kept;
+    keep_days_of(change, candidate, on_file.made, today);
+    return {retries_of(on_file.made), on_file.changes};
+}
+
+KeptTimetable keep_timetable(Store::Change& change, const Candidate& candidate, Day today,
+                             const Candidate& before) {
+    const TimetableOnFile on_file = timetable_on_file(change.store(), candidate, today);
+    keep_days_of(change, candidate, on_file.made, today);
+    return {retries_of(on_file.made), changes(before, on_file.made, today)};
 }
 
 std::vector<PlanChange> keep_days_passed(Store::Change& change, const std::string& code, Day today) {
@@ -152,14 +163,6 @@ void keep_times_by_default(const Context& context, Store::Change& change, const 
 
 std::vector<Retry> retries_on_file(const Store& store, const Candidate& candidate, Day today) {
     return retries_of(timetable_on_file(store, candidate, today).made);
-}
-
-std::set<std::string> papers_kept(const Store& store, const Candidate& candidate, Day today) {
-    std::set<std::string> ids;
-    for (const WorkItem& item : timetable_on_file(store, candidate, today).made.items)
-        if (const auto* paper = std::get_if<PaperToSit>(&item.work); paper && paper->paper)
-            ids.insert(paper->paper->id());
-    return ids;
 }
 
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableOnFile& timetable, Day today) {

@@ -50,11 +50,13 @@ struct KeptTimetable {
 KeptTimetable keep_timetable(Store::Change& change, const Candidate& candidate, Day today,
                              PlacementMode mode = PlacementMode::keep);
 
+/// The same after keep_days_passed(): tells against the days of `before`, which is the candidate as that
+/// found it, so that what was not done on a day that has passed is told too, by the command that stores it.
+KeptTimetable keep_timetable(Store::Change& change, const Candidate& candidate, Day today,
+                             const Candidate& before);
+
 /// The retries of the timetable: by day, those without one last.
 std::vector<Retry> retries_on_file(const Store& store, const Candidate& candidate, Day today);
-
-/// The ids of the papers that the plan has the candidate sit: to be met unseen.
-std::set<std::string> papers_kept(const Store& store, const Candidate& candidate, Day today);
 
 /// What would make it fit, if time is short.
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableOnFile& timetable, Day today);

@@ -211,7 +211,7 @@ TodayOnFile today_on_file(const Context& context, const Store& store) {
 void print_first_steps(const Context& context) {
     context.out << context.heading("Nothing is on file yet.") << " A first week, as typed:\n\n"
                 << "  inkturn log paper-1 --new --subject maths 1=5/5 2a=2+1/4:slip 2b=-/6:unf\n"
-                << "  inkturn exam add 'Mock exam' --on +60d --subject maths\n"
+                << "  inkturn exam add 'Maths exam' --on +60d --subject maths\n"
                 << "  inkturn days set sat=120 sun=0\n"
                 << "  inkturn plan\n"
                 << "  inkturn\n\n"

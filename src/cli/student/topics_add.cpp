@@ -9,6 +9,8 @@
 #include "exchange/json/topic_list.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/practice/question_set.hpp"
+#include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/topic_lists.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
@@ -204,7 +206,7 @@ struct TopicsListOptions {
     std::string subject;
 };
 
-/// Parts and marks on a topic, over all papers of a subject.
+/// Parts and marks on a topic, over all papers of a subject but drawn ones, which hold copies.
 struct TopicHolding {
     std::set<std::string> papers;
     std::size_t parts = 0;
@@ -213,8 +215,10 @@ struct TopicHolding {
 
 std::map<std::string, TopicHolding> holdings_of(const Store& store, const std::string& subject) {
     std::map<std::string, TopicHolding> holdings;
-    for (const auto& paper : store.papers()) {
-        if (paper->subject() != subject)
+    const std::vector<std::shared_ptr<const Paper>> papers = store.papers();
+    const std::set<std::string> drawn = drawn_papers(papers, DrawnPapers::copies(store));
+    for (const auto& paper : papers) {
+        if (paper->subject() != subject || drawn.count(paper->id()) > 0)
             continue;
         for (const Part& part : paper->parts()) {
             TopicHolding& holding = holdings[part.topic];

@@ -131,10 +131,11 @@ std::vector<PlanChange> store_ratings(const Context& context, const std::vector<
     Store store = context.store_to_write();
     Store::Change change(store);
     const std::string code = context.candidate_code();
+    const Candidate days_before = store.candidate(code);
     keep_days_passed(change, code, today);
     for (const TopicRating& rating : ratings)
         PlanOnFile(change).rate(code, rating);
-    const KeptTimetable kept = keep_timetable(change, store.candidate(code), today);
+    const KeptTimetable kept = keep_timetable(change, store.candidate(code), today, days_before);
     change.commit();
     return kept.moved;
 }

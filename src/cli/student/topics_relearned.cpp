@@ -96,7 +96,7 @@ void run(const Context& context, const TopicsRelearnedOptions& options) {
     if (options.undo && !any)
         throw Error("topic '" + options.topic + "' is not recorded as relearned on " + iso(relearned.day) +
                     "; there is nothing to undo");
-    const KeptTimetable kept = keep_timetable(change, store.candidate(candidate.code), today);
+    const KeptTimetable kept = keep_timetable(change, store.candidate(candidate.code), today, candidate);
     change.commit();
     context.answer([&] { return json_of(relearned, !options.undo); },
                    [&] { print(context, relearned, options.undo, any, kept.moved); });

@@ -45,19 +45,20 @@ ToBring to_bring(const Lesson& lesson, const std::string& code, const std::vecto
 
 void add_fresh_questions(RunSheet& sheet, const std::vector<WhoComes>& come,
                          const std::vector<std::shared_ptr<const Paper>>& papers,
-                         const std::vector<Copies>& copies, Day today) {
-    std::set<std::string> kept;
+                         const std::vector<Copies>& copies, const std::set<std::string>& kept_unseen,
+                         Day today) {
+    std::set<std::string> to_sit;
     for (const WhoComes& one : come)
-        kept.insert(one.kept.begin(), one.kept.end());
+        to_sit.insert(one.to_sit.begin(), one.to_sit.end());
+    const DrawFrom from{sheet.lesson.topics, sheet.lesson.subject, true, to_sit, kept_unseen};
     std::vector<Stock> stocks;
     for (const WhoComes& one : come)
-        stocks.push_back(drawable(papers, copies, one.candidate, one.desk,
-                                  {sheet.lesson.topics, sheet.lesson.subject, true, {}}, today));
+        stocks.push_back(drawable(papers, copies, one.candidate, one.desk, from, today));
     Stock shared = shared_stock(stocks);
     Stock free;
     for (Drawable& question : shared.questions) {
-        if (kept.count(question.paper->id()) > 0)
-            sheet.left_alone.insert(question.paper->id());
+        if (!question.to_sit.empty())
+            sheet.left_alone.insert(question.to_sit);
         else
             free.questions.push_back(std::move(question));
     }
@@ -73,7 +74,7 @@ std::vector<std::string> on_run_sheet(const Lesson& lesson) {
 
 RunSheet run_sheet(const Lesson& lesson, const std::vector<WhoComes>& come,
                    const std::vector<std::shared_ptr<const Paper>>& papers, const std::vector<Copies>& copies,
-                   Day today) {
+                   const std::set<std::string>& kept_unseen, Day today) {
     RunSheet sheet{lesson, {}, 0, {}, {}, {}, !those_who_come(lesson).empty()};
     std::map<QuestionName, SharedRetry> by_question;
     for (const WhoComes& one : come) {
@@ -97,7 +98,7 @@ RunSheet run_sheet(const Lesson& lesson, const std::vector<WhoComes>& come,
     std::stable_sort(
         sheet.shared.begin(), sheet.shared.end(),
         [](const SharedRetry& a, const SharedRetry& b) { return a.candidates.size() > b.candidates.size(); });
-    add_fresh_questions(sheet, come, papers, copies, today);
+    add_fresh_questions(sheet, come, papers, copies, kept_unseen, today);
     return sheet;
 }
 

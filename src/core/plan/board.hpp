@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/plan/fare.hpp"
 #include "inkturn/plan/place.hpp"
 
 #include <algorithm>
@@ -11,32 +12,7 @@
 namespace inkturn::board {
 
 using Index = std::uint32_t; ///< of a day from today, or of an item
-using Amount = std::int64_t; ///< seconds, or of unevenness
 using MaybeDay = std::optional<Index>;
-
-/// What its day costs an item, evenness apart. Compared in this order.
-struct Fare {
-    Amount without = 0; ///< seconds
-    Amount on_exam = 0; ///< seconds
-    Amount outside = 0; ///< seconds
-    Amount away = 0;
-
-    bool is_free() const { return without == 0 && on_exam == 0 && outside == 0 && away == 0; }
-    auto in_order() const { return std::tie(without, on_exam, outside, away); }
-};
-
-inline bool operator<(const Fare& a, const Fare& b) {
-    return a.in_order() < b.in_order();
-}
-inline bool operator==(const Fare& a, const Fare& b) {
-    return a.in_order() == b.in_order();
-}
-inline Fare operator+(const Fare& a, const Fare& b) {
-    return {a.without + b.without, a.on_exam + b.on_exam, a.outside + b.outside, a.away + b.away};
-}
-inline Fare operator-(const Fare& a, const Fare& b) {
-    return {a.without - b.without, a.on_exam - b.on_exam, a.outside - b.outside, a.away - b.away};
-}
 
 /// Days that an item may take, cut to those there are.
 struct Span {

@@ -152,10 +152,7 @@ class ChoiceWeigher {
             steered.steering.let_go.reset();
         const std::vector<TopicToRelearn> topics =
             topics_to_relearn(all, *request_.weak, retries_to_place(all, today_), today_);
-        const std::vector<PaperToSit> papers =
-            sittings_ahead(all, {request_.papers, request_.on_desk, request_.share, request_.of_others},
-                           today_)
-                .papers;
+        const std::vector<PaperToSit> papers = sittings_ahead(all, sittings_of(request_), today_).papers;
         for (SteeredRetry& steered : all.steered_retries)
             steered.steering.let_go.reset();
         for (const Retry& retry : retries_to_place(all, today_))

@@ -28,7 +28,7 @@ std::string named(const WorkItem& item) {
     if (const auto* paper = std::get_if<PaperToSit>(&item.work))
         return name_of(*paper);
     if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
-        return topic->topic + " (half)";
+        return topic->topic;
     if (const auto* check = std::get_if<TopicToCheck>(&item.work))
         return check->topic;
     return {};
@@ -44,7 +44,7 @@ void join_halves(std::vector<PlanChange>& changes) {
         if (half == changes.end())
             continue;
         changes.erase(half);
-        change->what.erase(change->what.rfind(" (half)"));
+        change->half = false;
     }
 }
 
@@ -57,7 +57,8 @@ std::vector<PlanChange> changes(const Candidate& candidate, const Timetable& tim
         const auto before = day_before(candidate, retries, item);
         const bool is_over = before && !item.day && *before < today; // told while its day was ahead
         if (before && before != item.day && !is_over)
-            changes.push_back({item.kind(), named(item), *before, item.day, *before < today});
+            changes.push_back({item.kind(), named(item), *before, item.day, *before < today,
+                               item.kind() == WorkKind::relearn});
     }
     std::stable_sort(changes.begin(), changes.end(),
                      [](const PlanChange& a, const PlanChange& b) { return a.from < b.from; });

@@ -200,8 +200,7 @@ WorkToPlace work_to_place(const Candidate& candidate, const TimetableRequest& re
     work.topics =
         topics_to_relearn(candidate, request.weak ? *request.weak : weak_topics(candidate), retries, today);
     work.due = std::move(due);
-    SittingsAhead ahead =
-        sittings_ahead(candidate, {request.papers, request.on_desk, request.share, request.of_others}, today);
+    SittingsAhead ahead = sittings_ahead(candidate, sittings_of(request), today);
     work.papers = std::move(ahead.papers);
     work.subjects = std::move(ahead.subjects);
     add_rated_work(work, candidate, request.ratings, today);

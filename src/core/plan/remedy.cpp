@@ -28,8 +28,7 @@ class Remedies {
         : candidate_(candidate),
           request_(with_weak_topics(request, candidate)),
           today_(today),
-          papers_(sittings_ahead(
-              candidate, {request.papers, request.on_desk, request.share, request.of_others}, today)) {
+          papers_(sittings_ahead(candidate, sittings_of(request), today)) {
         request_.turns = TurnsReserved::first;
         if (inkturn::has_plan(candidate, request_, today))
             request_.turns = request.turns;

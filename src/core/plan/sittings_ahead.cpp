@@ -61,16 +61,16 @@ std::size_t questions_counted(const Paper& paper) {
     return counted;
 }
 
-/// Length and questions of a paper that is not on file: the middle ones of those that are.
+/// Length and questions of a paper that is not on file: the middle ones of the whole papers that are.
 struct Typical {
     Seconds allowance = usual_allowance;
     std::size_t questions = usual_questions;
 };
 
-Typical typical(const std::vector<std::shared_ptr<const Paper>>& papers, const std::string& subject) {
+Typical typical(const SittingsRequest& request, const std::string& subject) {
     std::vector<std::pair<Seconds, std::size_t>> sizes;
-    for (const auto& paper : papers)
-        if (paper->subject() == subject)
+    for (const auto& paper : request.papers)
+        if (paper->subject() == subject && request.drawn.count(paper->id()) == 0)
             sizes.emplace_back(allowance(*paper), questions_counted(*paper));
     if (sizes.empty())
         return {};
@@ -194,7 +194,7 @@ class Gatherer {
     /// the ones before them are sat.
     void have_as_many(std::vector<PaperToSit>& papers, const std::string& subject,
                       const PaperWish& wished) const {
-        const Typical size = typical(request_.papers, subject);
+        const Typical size = typical(request_, subject);
         const int sat = sat_since(subject, wished.since);
         const auto left = static_cast<std::size_t>(std::max(wished.count - sat, 0));
         leave_as_many(papers, left);

@@ -83,9 +83,7 @@ std::vector<TopicToRelearn> pieces_of(const Candidate& candidate, const WorkName
 
 std::optional<PaperToSit> paper_to_sit(const Candidate& candidate, const TimetableRequest& request,
                                        const std::string& id, Day today) {
-    for (PaperToSit& paper :
-         sittings_ahead(candidate, {request.papers, request.on_desk, request.share, request.of_others}, today)
-             .papers)
+    for (PaperToSit& paper : sittings_ahead(candidate, sittings_of(request), today).papers)
         if (paper.paper && paper.paper->id() == id)
             return std::move(paper);
     return std::nullopt;

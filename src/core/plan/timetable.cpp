@@ -489,14 +489,4 @@ WorkAhead work_ahead(const Candidate& candidate, const TimetableRequest& request
         .work();
 }
 
-bool has_plan(const Candidate& candidate, const TimetableRequest& request, Day today) {
-    TimetableRequest one = with_weak_topics(request, candidate);
-    one.mode = PlacementMode::again;
-    const WorkAhead ahead = work_ahead(candidate, one, today);
-    if (proven_short(ahead.time, ahead.pieces) > Seconds(0))
-        return false;
-    one.mode = PlacementMode::keep;
-    return timetable(candidate, one, today).fit == PlanFit::fits;
-}
-
 } // namespace inkturn

@@ -34,6 +34,10 @@ std::vector<WorkItem> Timetable::not_placed() const {
     return without;
 }
 
+SittingsRequest sittings_of(const TimetableRequest& request) {
+    return {request.papers, request.on_desk, request.share, request.of_others, request.drawn};
+}
+
 TimetableRequest with_weak_topics(TimetableRequest request, const Candidate& candidate) {
     if (!request.weak)
         request.weak = std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate));
@@ -109,6 +113,16 @@ std::vector<PlannedWork> planned_work(const Timetable& timetable) {
             planned.push_back({WorkPurpose::reservation, reservation.subject, reservation.paper, 0,
                                reservation.day, reservation.duration});
     return planned;
+}
+
+bool has_plan(const Candidate& candidate, const TimetableRequest& request, Day today) {
+    TimetableRequest one = with_weak_topics(request, candidate);
+    one.mode = PlacementMode::again;
+    const WorkAhead ahead = work_ahead(candidate, one, today);
+    if (proven_short(ahead.time, ahead.pieces) > Seconds(0))
+        return false;
+    one.mode = PlacementMode::keep;
+    return timetable(candidate, one, today).fit == PlanFit::fits;
 }
 
 } // namespace inkturn

@@ -75,12 +75,6 @@ class History {
 };
 
 void add_question(const History& history, Drawable question, const DrawFrom& from, Day today, Stock& stock) {
-    if (const std::string& id = question.paper->id(); from.kept.count(id) > 0) {
-        ++stock.kept;
-        if (stock.kept_papers.empty() || stock.kept_papers.back() != id)
-            stock.kept_papers.push_back(id);
-        return;
-    }
     const Met met = history.of({question.paper->id(), question.paper_question().label});
     if (met.waits)
         ++stock.waiting;
@@ -142,6 +136,13 @@ std::map<std::string, Rank> ranks_of(const Stock& stock, const std::vector<Topic
     return ranks;
 }
 
+/// Days since it was got; of one never sat, whether it is in no paper that is to be sat.
+std::int64_t preference_for(const Drawable& question, Day today) {
+    if (question.got_on)
+        return (today - *question.got_on).count();
+    return question.to_sit.empty() ? 1 : 0;
+}
+
 bool is_by_the_rule(const Drawable& question) {
     return question.allowance == question.paper_question().marks.count() * time_per_mark;
 }
@@ -159,6 +160,7 @@ Stock drawable(const std::vector<std::shared_ptr<const Paper>>& papers, const st
                const Candidate& candidate, const std::vector<Script>& desk, const DrawFrom& from, Day today) {
     const History history(copies, candidate, desk);
     const std::set<QuestionName> held_back = history.firsts().firsts_in(papers, from.kept_unseen);
+    const std::map<QuestionName, std::string> to_sit = history.firsts().papers_with(papers, from.to_sit);
     Stock stock;
     for (const auto& paper : papers) {
         if (!from.subject.empty() && paper->subject() != from.subject)
@@ -174,7 +176,8 @@ Stock drawable(const std::vector<std::shared_ptr<const Paper>>& papers, const st
             if (held_back.count(name) > 0)
                 ++stock.kept_unseen;
             else
-                add_question(history, {paper, position, topic->topic, allowance, {}}, from, today, stock);
+                add_question(history, {paper, position, topic->topic, allowance, {}, paper_in(to_sit, name)},
+                             from, today, stock);
         }
     }
     return stock;
@@ -219,9 +222,8 @@ std::vector<Drawable> draw(const Stock& stock, const std::vector<TopicDiagnosis>
     const auto ranks = ranks_of(stock, known);
     std::vector<Offer> offers;
     for (const Drawable& question : stock.questions) {
-        const Days ago = question.got_on ? today - *question.got_on : Days(0);
-        offers.push_back(
-            {question.allowance, !question.got_on, ranks.at(question.topic).weakness, ago.count()});
+        offers.push_back({question.allowance, !question.got_on, ranks.at(question.topic).weakness,
+                          preference_for(question, today)});
     }
     std::vector<Drawable> drawn;
     for (const std::size_t position : fullest(offers, time))
@@ -236,10 +238,13 @@ std::vector<Drawable> draw_questions(const Stock& stock, const std::vector<Topic
                                      std::size_t count) {
     const auto ranks = ranks_of(stock, known);
     std::vector<std::vector<Drawable>> by_topic(ranks.size());
-    for (const bool seen : {false, true})
-        for (const Drawable& question : stock.questions)
-            if (question.got_on.has_value() == seen)
-                by_topic[ranks.at(question.topic).position].push_back(question);
+    for (const Drawable& question : stock.questions)
+        by_topic[ranks.at(question.topic).position].push_back(question);
+    for (std::vector<Drawable>& of_topic : by_topic)
+        std::stable_sort(of_topic.begin(), of_topic.end(), [](const Drawable& a, const Drawable& b) {
+            return std::tuple(a.got_on.has_value(), !a.to_sit.empty()) <
+                   std::tuple(b.got_on.has_value(), !b.to_sit.empty());
+        });
     std::vector<Drawable> drawn;
     for (std::size_t round = 0; drawn.size() < std::min(count, stock.questions.size()); ++round)
         for (const std::vector<Drawable>& of_topic : by_topic)

@@ -40,8 +40,33 @@ class FirstCopies {
         return firsts;
     }
 
+    /// By the first of its copies, each question that one of the papers with these ids holds: the id of its
+    /// own paper if that is one, else of the first.
+    std::map<QuestionName, std::string> papers_with(const std::vector<std::shared_ptr<const Paper>>& papers,
+                                                    const std::set<std::string>& ids) const {
+        std::map<QuestionName, std::string> holding;
+        for (const auto& paper : papers) {
+            if (ids.count(paper->id()) == 0)
+                continue;
+            for (const Question& question : paper->questions()) {
+                const QuestionName name{paper->id(), question.label};
+                if (is_first(name))
+                    holding[name] = paper->id();
+                else
+                    holding.emplace(of(name), paper->id());
+            }
+        }
+        return holding;
+    }
+
   private:
     std::map<QuestionName, QuestionName> first_of_;
 };
+
+/// The paper for this question; empty where there is none.
+inline std::string paper_in(const std::map<QuestionName, std::string>& papers, const QuestionName& first) {
+    const auto found = papers.find(first);
+    return found == papers.end() ? "" : found->second;
+}
 
 } // namespace inkturn

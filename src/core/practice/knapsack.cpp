@@ -14,15 +14,15 @@ constexpr std::int64_t above_weakness = std::int64_t{1} << 37;
 /// What makes one choice of the same time better than another: sums, compared in this order.
 struct Merit {
     std::int64_t never_sat_then_weakness; ///< the first in units of above_weakness
-    std::int64_t days_ago;
+    std::int64_t preference;
 
     friend Merit operator+(const Merit& a, const Merit& b) {
-        return {a.never_sat_then_weakness + b.never_sat_then_weakness, a.days_ago + b.days_ago};
+        return {a.never_sat_then_weakness + b.never_sat_then_weakness, a.preference + b.preference};
     }
     friend bool operator<(const Merit& a, const Merit& b) {
         if (a.never_sat_then_weakness != b.never_sat_then_weakness)
             return a.never_sat_then_weakness < b.never_sat_then_weakness;
-        return a.days_ago < b.days_ago;
+        return a.preference < b.preference;
     }
 };
 
@@ -34,7 +34,7 @@ bool is_reached(const Merit& merit) {
 
 Merit merit_of(const Offer& offer) {
     const std::int64_t time = offer.time.count();
-    return {(offer.never_sat ? time * above_weakness : 0) + time * offer.weakness, time * offer.days_ago};
+    return {(offer.never_sat ? time * above_weakness : 0) + time * offer.weakness, time * offer.preference};
 }
 
 /// The longest time that divides those of all offers.
@@ -89,7 +89,7 @@ std::vector<std::size_t> in_question(const std::vector<Offer>& offers, Seconds t
     std::vector<std::size_t> positions;
     for (std::size_t i = 0; i < offers.size(); ++i) {
         const Offer& offer = offers[i];
-        std::int64_t& before = alike[{offer.time, offer.never_sat, offer.weakness, offer.days_ago}];
+        std::int64_t& before = alike[{offer.time, offer.never_sat, offer.weakness, offer.preference}];
         if (++before <= time / offer.time)
             positions.push_back(i);
     }

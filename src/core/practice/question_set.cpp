@@ -24,13 +24,11 @@ struct LeftOut {
     LeftOut(const FirstCopies& firsts, const std::vector<std::shared_ptr<const Paper>>& papers,
             const SetFrom& from)
         : kept_unseen(firsts.firsts_in(papers, from.kept_unseen)),
-          kept(firsts.firsts_in(papers, from.kept)),
           met(firsts_of(firsts, from.met)),
           printed(firsts_of(firsts, from.printed)),
           waiting(firsts_of(firsts, from.waiting)) {}
 
     std::set<QuestionName> kept_unseen;
-    std::set<QuestionName> kept;
     std::set<QuestionName> met;
     std::set<QuestionName> printed;
     std::set<QuestionName> waiting;
@@ -45,8 +43,6 @@ void add_to(SetStock& stock, const LeftOut& left_out, const QuestionName& name, 
         ++stock.printed;
     else if (left_out.waiting.count(name) > 0)
         ++stock.waiting;
-    else if (left_out.kept.count(name) > 0)
-        ++stock.kept;
     else
         stock.questions.push_back(std::move(question));
 }
@@ -58,7 +54,8 @@ bool is_asked_for(const Paper& paper, const SetFrom& from) {
 
 /// Adds those of a paper that are on the topics.
 void add_questions(SetStock& stock, const std::shared_ptr<const Paper>& paper, const FirstCopies& firsts,
-                   const LeftOut& left_out, const SetFrom& from) {
+                   const LeftOut& left_out, const std::map<QuestionName, std::string>& to_sit,
+                   const SetFrom& from) {
     std::optional<std::vector<Seconds>> allowances; // few papers have a question that is asked for
     for (std::size_t position = 0; position < paper->questions().size(); ++position) {
         const Question& question = paper->questions()[position];
@@ -71,7 +68,8 @@ void add_questions(SetStock& stock, const std::shared_ptr<const Paper>& paper, c
         const QuestionName name{paper->id(), question.label};
         if (allowance > Seconds(0) && firsts.is_first(name))
             add_to(stock, left_out, name,
-                   {{paper, position, about->topic, allowance, std::nullopt}, about->on_topics});
+                   {{paper, position, about->topic, allowance, std::nullopt, paper_in(to_sit, name)},
+                    about->on_topics});
     }
 }
 
@@ -95,7 +93,8 @@ constexpr std::int64_t whole_share = 1'000'000;
 /// `size` counts seconds, or marks as if they were.
 Offer offer_of(const SetQuestion& question, Seconds size) {
     const Marks marks = question.drawable.paper_question().marks;
-    return {size, true, whole_share * question.on_topics.count() / marks.count(), 0};
+    return {size, true, whole_share * question.on_topics.count() / marks.count(),
+            question.drawable.to_sit.empty() ? 1 : 0};
 }
 
 } // namespace
@@ -139,6 +138,18 @@ bool is_drawn(const Paper& paper, const std::vector<Copies>& copies) {
     return has_no_first(paper, FirstCopies(copies));
 }
 
+std::set<std::string> drawn_papers(const std::vector<std::shared_ptr<const Paper>>& papers,
+                                   const std::vector<Copies>& copies) {
+    std::set<std::string> ids;
+    if (copies.empty())
+        return ids;
+    const FirstCopies firsts(copies);
+    for (const auto& paper : papers)
+        if (has_no_first(*paper, firsts))
+            ids.insert(paper->id());
+    return ids;
+}
+
 Candidate without_drawn_papers(Candidate candidate, const std::vector<Copies>& copies) {
     const FirstCopies firsts(copies);
     std::vector<SittingRecord>& sittings = candidate.sittings;
@@ -152,10 +163,11 @@ SetStock set_stock(const std::vector<std::shared_ptr<const Paper>>& papers, cons
                    const SetFrom& from) {
     const FirstCopies firsts(copies);
     const LeftOut left_out(firsts, papers, from);
+    const std::map<QuestionName, std::string> to_sit = firsts.papers_with(papers, from.to_sit);
     SetStock stock;
     for (const auto& paper : papers)
         if (is_asked_for(*paper, from))
-            add_questions(stock, paper, firsts, left_out, from);
+            add_questions(stock, paper, firsts, left_out, to_sit, from);
     sort_by_topic(stock.questions, from.topics);
     return stock;
 }

@@ -405,18 +405,6 @@ std::vector<QuestionMoments> question_moments(const SameSet& set, const std::vec
 
 } // namespace
 
-double Figure::value() const {
-    if (const double* value = std::get_if<double>(&held_))
-        return *value;
-    throw Error("there is no figure to take", Error::Kind::misused);
-}
-
-NoFigure Figure::why() const {
-    if (const NoFigure* why = std::get_if<NoFigure>(&held_))
-        return *why;
-    throw Error("there is a figure, so no reason for its absence", Error::Kind::misused);
-}
-
 ClassMarks::ClassMarks(Paper paper)
     : paper_(std::move(paper)), questions_(by_question(paper_)), parts_(paper_.parts().size()) {}
 

@@ -15,6 +15,7 @@
 #include "exchange/document/steering.hpp"
 #include "exchange/document/strict_json.hpp"
 #include "exchange/document/times.hpp"
+#include "exchange/document/version.hpp"
 #include "inkturn/clock/clock_line.hpp"
 #include "inkturn/paper/codes.hpp"
 #include "inkturn/paper/label.hpp"
@@ -30,30 +31,6 @@ namespace {
 
 constexpr int max_turn = 9999;                        ///< as in a retry's id
 constexpr std::chrono::hours end_of_day_anywhere{36}; ///< from 0:00 UTC on; clocks are up to 12 h behind it
-constexpr int max_number = 1000000;                   ///< where the core has a closer bound
-
-/// Comes first, so that another kind of file is named as such, and a newer export is not called damaged.
-int read_version(const JsonValue& root) {
-    if (!root.has("format") || !root.has("version") || root.at("format").text() != export_format)
-        throw Error("this is not an export of inkturn; 'inkturn export' writes one");
-    const JsonValue value = root.at("version");
-    const int version = value.whole_number(1, max_number);
-    if (version > export_version)
-        throw Error("the export has version " + std::to_string(version) +
-                    ", written by a newer inkturn; this one reads versions 1 to " +
-                    std::to_string(export_version) + ", so update it");
-    return version;
-}
-
-/// Version 1 differs in these names alone.
-const OlderKeys* older_keys(int version) {
-    static const OlderKeys version_1{{"kept_days", "days"},
-                                     {"missed_rows", "missed"},
-                                     {"plan_wishes", "plan"},
-                                     {"reattempts", "retries"},
-                                     {"relearned_topics", "relearned"}};
-    return version == 1 ? &version_1 : nullptr;
-}
 
 PartMarks read_part_marks(const JsonValue& value, const Part& part) {
     return value.checked([&, &written = value.text()] {

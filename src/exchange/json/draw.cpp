@@ -18,7 +18,8 @@ std::string json_of_drawn(const Paper& paper, const std::vector<Drawable>& quest
              {"topic", question.topic},
              {"marks", question.paper_question().marks.count()},
              {"allowance_seconds", question.allowance.count()},
-             {"got_on", day_or_null(question.got_on)}});
+             {"got_on", day_or_null(question.got_on)},
+             {"paper_to_sit", null_if_empty(question.to_sit)}});
     }
     const Seconds filled = allowance(paper, extra);
     json["questions"] = std::move(list);
@@ -26,14 +27,10 @@ std::string json_of_drawn(const Paper& paper, const std::vector<Drawable>& quest
     json["extra_time"] = extra.percent();
     json["filled_seconds"] = filled.count();
     json["unfilled_seconds"] = (time - filled).count();
-    json["not_drawn"] = {{"waiting", stock.waiting},
-                         {"on_desk", stock.on_desk},
-                         {"recent", stock.recent},
-                         {"seen", stock.seen},
-                         {"kept", stock.kept},
-                         {"kept_papers", stock.kept_papers},
-                         {"kept_unseen", stock.kept_unseen},
-                         {"not_used", stock.questions.size() - questions.size()}};
+    json["not_drawn"] = {
+        {"waiting", stock.waiting},         {"on_desk", stock.on_desk},
+        {"recent", stock.recent},           {"seen", stock.seen},
+        {"kept_unseen", stock.kept_unseen}, {"not_used", stock.questions.size() - questions.size()}};
     return text_of(json);
 }
 

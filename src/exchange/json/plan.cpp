@@ -128,6 +128,7 @@ Json value_of(const Remedy& remedy) {
 Json value_of(const PlanChange& change) {
     return {{"kind", name(change.kind)},
             {"what", change.what},
+            {"half", change.half},
             {"from", iso(change.from)},
             {"to", day_or_null(change.to)}};
 }

@@ -26,12 +26,15 @@ std::string json_of_set(const Paper& paper, const std::vector<SetQuestion>& chos
              {"topic", question.topic},
              {"marks", question.paper_question().marks.count()},
              {"marks_on_topics", chosen[i].on_topics.count()},
-             {"allowance_seconds", question.allowance.count()}});
+             {"allowance_seconds", question.allowance.count()},
+             {"paper_to_sit", null_if_empty(question.to_sit)}});
     }
     json["questions"] = std::move(questions);
-    json["left_out"] = {{"met", stock.met},         {"printed", stock.printed},
-                        {"kept", stock.kept},       {"kept_unseen", stock.kept_unseen},
-                        {"waiting", stock.waiting}, {"not_used", stock.questions.size() - chosen.size()}};
+    json["left_out"] = {{"met", stock.met},
+                        {"printed", stock.printed},
+                        {"kept_unseen", stock.kept_unseen},
+                        {"waiting", stock.waiting},
+                        {"not_used", stock.questions.size() - chosen.size()}};
     add_written(written, json);
     return text_of(json);
 }

@@ -17,12 +17,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::string_view booklet_style = R"(* { box-sizing: border-box; }
-html { background: #fff; color: #000; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
-body { max-width: 180mm; margin: 0 auto; padding: 1rem; font: 1rem/1.4 system-ui, sans-serif; overflow-wrap: anywhere; }
-h1, h2, h3 { line-height: 1.2; margin: 0 0 0.3em; break-after: avoid; }
-h1 { font-size: 1.5rem; }
-h2 { font-size: 1.2rem; }
+constexpr std::string_view booklet_style = R"(h2 { font-size: 1.2rem; }
 h3 { font-size: 1.05rem; }
 p { margin: 0 0 0.5em; }
 .sheet, .schemes { margin-top: 2rem; padding-top: 0.5rem; border-top: 2pt solid #000; }
@@ -158,8 +153,8 @@ std::string to_html(const Booklet& booklet) {
     const std::vector<const BookletOfCandidate*> parts = those_with_work(booklet.candidates);
     HtmlPage page;
     page.title = "Retry booklet, " + day_text(booklet.span);
-    page.style = std::string(booklet_style) + std::string(marks_boxes_style()) +
-                 std::string(pictures_style()) +
+    page.style = std::string(printed_page_style) + std::string(booklet_style) +
+                 std::string(marks_boxes_style()) + std::string(pictures_style()) +
                  whole_sheet_style(".sheet", Millimetres(266), "14mm 15mm 12mm") +
                  print_size_style(booklet.size) + (has_sets(parts) ? set_style(booklet.size) : "");
     if (parts.empty()) {

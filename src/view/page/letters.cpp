@@ -34,12 +34,7 @@ constexpr LetterHeights usual_letter{Millimetres(198), Millimetres(198), Millime
 constexpr LetterHeights large_letter{Millimetres(144), Millimetres(210), Millimetres(8.3),
                                      Millimetres(9),   Millimetres(5),   50};
 
-constexpr std::string_view letters_style = R"(* { box-sizing: border-box; }
-html { background: #fff; color: #000; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
-body { max-width: 180mm; margin: 0 auto; padding: 1rem; font: 1rem/1.4 system-ui, sans-serif; overflow-wrap: anywhere; }
-h1, h2, h3 { line-height: 1.2; margin: 0 0 0.3em; break-after: avoid; }
-h1 { font-size: 1.5rem; }
-h2 { font-size: 1.3rem; }
+constexpr std::string_view letters_style = R"(h2 { font-size: 1.3rem; }
 h3 { font-size: 1rem; }
 p { margin: 0 0 0.5em; }
 .letter { margin-top: 2rem; padding-top: 0.6rem; border-top: 2pt solid #000; }
@@ -254,8 +249,9 @@ std::vector<std::vector<LetterRetry>> sides_of(Letter letter, const Letters& of)
 std::string to_html(const Letters& letters) {
     HtmlPage page;
     page.title = "Retries, " + day_text(letters.span);
-    page.style = std::string(letters_style) + std::string(marks_boxes_style()) +
-                 whole_sheet_style(".letter", Millimetres(262), "15mm") + print_size_style(letters.size);
+    page.style = std::string(printed_page_style) + std::string(letters_style) +
+                 std::string(marks_boxes_style()) + whole_sheet_style(".letter", Millimetres(262), "15mm") +
+                 print_size_style(letters.size);
     std::string sides;
     std::size_t number = 0;
     for (const Letter& letter : letters.letters)

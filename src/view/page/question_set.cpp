@@ -8,12 +8,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::string_view page_of_set_style = R"(* { box-sizing: border-box; }
-html { background: #fff; color: #000; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
-body { max-width: 180mm; margin: 0 auto; padding: 1rem; font: 1rem/1.4 system-ui, sans-serif; overflow-wrap: anywhere; }
-h1, h2, h3 { line-height: 1.2; margin: 0 0 0.3em; break-after: avoid; }
-h1 { font-size: 1.5rem; }
-h2 { font-size: 1.2rem; }
+constexpr std::string_view page_of_set_style = R"(h2 { font-size: 1.2rem; }
 h3 { font-size: 1.05rem; }
 p { margin: 0 0 0.5em; max-width: 70ch; }
 @media print {
@@ -204,8 +199,9 @@ std::string to_html(const QuestionSet& set) {
                              set_questions(set, pictures, 2) + set_schemes(set, pictures) + "</main>\n";
     page.body = pictures.stored() + body;
     page.style =
-        std::string(page_of_set_style) + std::string(pictures_style()) + print_size_style(set.size) +
-        set_style(set.size) + "@page {\n" + sheet_rule("14mm 15mm 16mm") + "\n@bottom-left { content: " +
+        std::string(printed_page_style) + std::string(page_of_set_style) + std::string(pictures_style()) +
+        print_size_style(set.size) + set_style(set.size) + "@page {\n" + sheet_rule("14mm 15mm 16mm") +
+        "\n@bottom-left { content: " +
         css_string(set.paper->id() + (set.readers.empty() ? "" : ", " + set.readers)) +
         "; font: 8.5pt sans-serif; }\n@bottom-right { content: counter(page) \" of \" counter(pages); "
         "font: 8.5pt sans-serif; }\n}\n";

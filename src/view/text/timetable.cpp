@@ -377,12 +377,22 @@ std::string short_text(const Timetable& timetable, const std::vector<Remedy>& re
                            "Rest days and sleep come first.",
                        text_width()) +
                '\n';
-    text += std::string("Any one of these would make ") + (all_has_day ? "room for it" : "it fit") +
-            "; rest days and sleep come first:\n";
+    text += text_line(std::string("Any one of these would make ") +
+                      (all_has_day ? "room for it" : "it fit, not counting what is missed once more") +
+                      "; rest days and sleep come first:");
     for (const Remedy& remedy : remedies)
         text += "  " + wrapped(std::visit(RemedyText{}, remedy), text_width() - 2, 2) + '\n';
     return text;
 }
+
+namespace {
+
+std::string what_changed(const PlanChange& change) {
+    return (change.half ? "half an hour to " : "") + std::string(name(change.kind)) + " " +
+           visible(change.what);
+}
+
+} // namespace
 
 std::string changes_text(const std::vector<PlanChange>& changes) {
     std::string text;
@@ -391,7 +401,7 @@ std::string changes_text(const std::vector<PlanChange>& changes) {
     for (const PlanChange& change : changes) {
         if (!change.to || ++count > max_changes)
             continue;
-        const std::string what = std::string(name(change.kind)) + " " + visible(change.what);
+        const std::string what = what_changed(change);
         const bool goes_on = change.not_done && before && before->not_done && before->from == change.from;
         before = &change;
         if (goes_on)

@@ -45,8 +45,9 @@ std::string text(const RunSheet& sheet) {
 
 TEST_CASE("a run sheet has the retries on its topics that several share, those most share first") {
     const Lesson lesson = lesson_for({"K01", "K02", "K03"});
-    const RunSheet sheet = run_sheet(
-        lesson, {missed_from("K01", 3), missed_from("K02", 1), missed_from("K03", 2)}, on_file(), {}, day(2));
+    const RunSheet sheet =
+        run_sheet(lesson, {missed_from("K01", 3), missed_from("K02", 1), missed_from("K03", 2)}, on_file(),
+                  {}, {}, day(2));
     CHECK(text(sheet) == "4:K01, K02, K03 ");
     CHECK(sheet.of_one == 1); // question 2, of K02
     CHECK(sheet.confirmed);
@@ -61,14 +62,17 @@ TEST_CASE("fresh questions on its topics are those that none of them has seen, i
     std::vector<WhoComes> come{missed_from("K01", 3), missed_from("K02", 1)};
     const auto labels = [&] {
         Codes all;
-        for (const Drawable& question : run_sheet(lesson, come, on_file(), {}, day(2)).fresh)
+        for (const Drawable& question : run_sheet(lesson, come, on_file(), {}, {}, day(2)).fresh)
             all.push_back(question.paper->id() + " " + question.paper_question().label);
         return all;
     };
     CHECK(labels() == Codes{"pure-2 2", "pure-2 4"});
-    come[0].kept = {"pure-2"};
+    come[0].to_sit = {"pure-2"};
     CHECK(labels().empty());
-    CHECK(run_sheet(lesson, come, on_file(), {}, day(2)).left_alone == std::set<std::string>{"pure-2"});
+    CHECK(run_sheet(lesson, come, on_file(), {}, {}, day(2)).left_alone == std::set<std::string>{"pure-2"});
+    CHECK(run_sheet(lesson, come, on_file(), {}, {"pure-2"}, day(2)).left_alone.empty());
+    come[0].to_sit.clear();
+    CHECK(run_sheet(lesson, come, on_file(), {}, {"pure-2"}, day(2)).fresh.empty());
 }
 
 TEST_CASE("copies of a question in two papers are one retry that is shared") {
@@ -77,7 +81,7 @@ TEST_CASE("copies of a question in two papers are one retry that is shared") {
     sit(other.candidate, on_file()[1], day(0), 3);
     const std::vector<Copies> copies{{{"pure-1", "4"}, {"pure-2", "4"}}};
     const RunSheet sheet =
-        run_sheet(lesson_for({"K01", "K02"}), {missed_from("K01", 3), other}, on_file(), copies, day(2));
+        run_sheet(lesson_for({"K01", "K02"}), {missed_from("K01", 3), other}, on_file(), copies, {}, day(2));
     CHECK(text(sheet) == "4:K01, K02 ");
 }
 
@@ -86,7 +90,7 @@ TEST_CASE("while nobody has confirmed the sheet is for those who were offered a 
     lesson.asked[0].state = PlaceState::asked;
     lesson.asked[1].state = PlaceState::offered;
     CHECK(on_run_sheet(lesson) == Codes{"K02"});
-    CHECK_FALSE(run_sheet(lesson, {missed_from("K02", 3)}, on_file(), {}, day(2)).confirmed);
+    CHECK_FALSE(run_sheet(lesson, {missed_from("K02", 3)}, on_file(), {}, {}, day(2)).confirmed);
     lesson.asked[0].state = PlaceState::confirmed;
     CHECK(on_run_sheet(lesson) == Codes{"K01"});
 }

@@ -83,6 +83,15 @@ TEST_CASE("a paper that is not on file has the length and the questions of the m
     CHECK(longer.piece.expected.retries.size() == 3);
 }
 
+TEST_CASE("what a paper that is not on file is like does not go by drawn papers") {
+    Candidate candidate;
+    candidate.wishes.papers["pure"] = {4, day(0)};
+    SittingsRequest request{
+        {paper("p1", "pure", 6), paper("set-1", "pure", 1), paper("set-2", "pure", 1)}, {}, {}};
+    request.drawn = {"set-1", "set-2"};
+    CHECK(sittings_ahead(candidate, request, day(0)).papers.back().allowance == Seconds(6 * 10 * 72));
+}
+
 TEST_CASE("where none is on file to go by it is an hour and a half and ten questions") {
     const PaperToSit usual = wished(1, {}).papers.front();
     CHECK(usual.allowance == Seconds(5400));

@@ -136,29 +136,30 @@ TEST_CASE("a part not attempted waits as a retry too") {
     CHECK(listed({a}, candidate({sat(1, a, 90, "5 2 - 4")})) == "a q1 90, a q3 90");
 }
 
-TEST_CASE("papers that are kept to be sat unseen are left alone, and named once") {
+TEST_CASE("papers that are to be sat are drawn from where others do not do as well, and named") {
     const PaperPtr a = pure("a");
     const PaperPtr b = pure("b");
-    const PaperPtr c = pure("c");
     DrawFrom from;
-    from.kept = {"b", "c", "made-up"};
-    const Stock left = stock({a, b, c}, candidate({}), {}, from);
-    CHECK(text(left.questions) == "a q1, a q2, a q3");
-    CHECK(left.kept == 6);
-    CHECK(left.kept_papers == std::vector<std::string>{"b", "c"});
+    from.to_sit = {"a", "made-up"};
     from.topics = {"series"};
-    CHECK(stock({a, b, c}, candidate({}), {}, from).kept == 2);
-    from.topics = {"geology"};
-    CHECK(stock({a, b, c}, candidate({}), {}, from).kept_papers.empty());
+    const Stock both = stock({a, b}, candidate({}), {}, from);
+    REQUIRE(both.questions.size() == 2);
+    CHECK(both.questions[0].to_sit == "a");
+    CHECK(both.questions[1].to_sit.empty());
+    const Seconds one = both.questions[0].allowance;
+    CHECK(text(draw(both, {}, one, today)) == "b q2");
+    CHECK(text(draw_questions(both, {}, 1)) == "b q2");
+    CHECK(text(draw(both, {}, 2 * one, today)) == "a q2, b q2");
+    CHECK(text(draw_questions(both, {}, 2)) == "b q2, a q2");
 }
 
-TEST_CASE("a copy of a question of a kept paper is left alone too") {
+TEST_CASE("a copy of a question of a paper that is kept unseen is left alone too") {
     const PaperPtr a = pure("a");
     DrawFrom from;
-    from.kept = {"a"};
+    from.kept_unseen = {"a"};
     const Stock none = stock({a, pure("b")}, candidate({}), {copies_of_1}, from);
     CHECK(text(none.questions) == "b q2, b q3"); // its first question is a copy of one that is kept
-    CHECK(none.kept == 3);
+    CHECK(none.kept_unseen == 3);
 }
 
 TEST_CASE("of unseen questions none was sat, in no copy either") {

@@ -19,8 +19,8 @@ using Chosen = std::vector<std::size_t>;
 Offer never_sat(int seconds, int weakness = 1) {
     return {Seconds(seconds), true, weakness, 0};
 }
-Offer got(int seconds, int days_ago, int weakness = 1) {
-    return {Seconds(seconds), false, weakness, days_ago};
+Offer got(int seconds, int preference, int weakness = 1) {
+    return {Seconds(seconds), false, weakness, preference};
 }
 
 /// Seconds, those never sat, by weakness, by days.
@@ -33,7 +33,7 @@ Sums sums_of(const std::vector<Offer>& offers, const Chosen& chosen) {
         sums[0] += time;
         sums[1] += offers[i].never_sat ? time : 0;
         sums[2] += time * offers[i].weakness;
-        sums[3] += time * offers[i].days_ago;
+        sums[3] += time * offers[i].preference;
     }
     return sums;
 }

@@ -131,12 +131,25 @@ TEST_CASE("what waits as a retry of who makes the set is left out, and counted")
     CHECK(stock.waiting == 1);
 }
 
-TEST_CASE("questions of papers that the plan keeps to be sat are left out, and counted") {
+TEST_CASE("papers that a plan has to be sat are drawn from where others do not do as well, and named") {
     SetFrom from = on({"vectors"});
-    from.kept = {"a"};
+    from.to_sit = {"a"};
     const SetStock stock = set_stock({pure("a"), pure("b")}, {}, from);
-    CHECK(text(stock.questions) == "b q1, b q2");
-    CHECK(stock.kept == 2);
+    CHECK(text(choose_set(stock, {Marks(5), {}})) == "b q1");
+    CHECK(text(choose_set(stock, {Marks(10), {}})) == "a q1, b q1");
+    REQUIRE(text(stock.questions) == "a q1, a q2, b q1, b q2");
+    CHECK(stock.questions[1].drawable.to_sit == "a");
+    CHECK(stock.questions[2].drawable.to_sit.empty());
+}
+
+TEST_CASE("a question is in a paper that is to be sat where a copy of it is") {
+    SetFrom from = on({"vectors"});
+    from.to_sit = {"drawn"};
+    const std::vector<PaperPtr> papers{pure("a"), pure("b"),
+                                       paper("drawn", {{"1", Marks(5), "vectors", ""}})};
+    const SetStock stock = set_stock(papers, {{{"a", "1"}, {"drawn", "1"}}}, from);
+    CHECK(stock.questions[0].drawable.to_sit == "drawn");
+    CHECK(text(choose_set(stock, {Marks(5), {}})) == "b q1");
 }
 
 TEST_CASE("without its sittings of drawn papers a candidate has those of whole ones") {
