@@ -101,8 +101,8 @@ std::string choices_text(const Paper& paper) {
 void print(const Context& context, const Paper& paper) {
     context.out << context.heading(visible(paper.id() + (paper.title().empty() ? "" : ": " + paper.title())))
                 << '\n';
-    std::string summary = std::to_string(paper.marks().count()) + " marks in " +
-                          std::to_string(paper.parts().size()) + " parts, " + length_text(allowance(paper)) +
+    std::string summary = count_text(static_cast<std::size_t>(paper.marks().count()), "mark") + " in " +
+                          count_text(paper.parts().size(), "part") + ", " + length_text(allowance(paper)) +
                           (paper.duration() ? " as stated" : " at 1.2 minutes a mark");
     if (!paper.subject().empty())
         summary += ", subject " + visible(paper.subject());

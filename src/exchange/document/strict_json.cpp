@@ -121,7 +121,10 @@ class Builder : public nlohmann::json_sax<Json> {
     bool number_integer(number_integer_t value) override { return put(value); }
     bool number_unsigned(number_unsigned_t value) override { return put(value); }
     bool number_float(number_float_t value, const string_t& /*text*/) override { return put(value); }
-    bool string(string_t& value) override { return put(composed(value)); }
+    bool string(string_t& value) override {
+        check_text(value);
+        return left_depth_ > 0 || put(composed(value));
+    }
     bool binary(binary_t& /*value*/) override { return false; } // text has none
 
     bool start_object(std::size_t /*size*/) override {
@@ -140,6 +143,7 @@ class Builder : public nlohmann::json_sax<Json> {
     bool end_array() override { return close(); }
 
     bool key(string_t& name) override {
+        check_text(name);
         if (left_depth_ > 0)
             return true;
         Json& object = *open_.back();
@@ -161,6 +165,12 @@ class Builder : public nlohmann::json_sax<Json> {
     }
 
   private:
+    void check_text(const std::string& text) const {
+        if (text.find('\0') != std::string::npos)
+            throw Error(place(text_, static_cast<std::size_t>(reached_ - text_.data()) - 1) +
+                        ": the text that ends here holds a NUL character" + fresh_export);
+    }
+
     Json& placed(Json value) {
         if (values_++ == max_values_)
             throw Error(path() +
@@ -297,6 +307,12 @@ const std::string& JsonValue::text() const {
     if (!json_->is_string())
         refuse("text is expected");
     return json_->get_ref<const std::string&>();
+}
+
+const std::string& JsonValue::name() const {
+    const std::string& name = text();
+    checked([&] { check_is_visible(name, "'" + name + "'"); });
+    return name;
 }
 
 int JsonValue::whole_number(int min, int max) const {

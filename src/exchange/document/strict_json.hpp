@@ -58,6 +58,7 @@ class JsonValue {
     bool is_null() const { return json_->is_null(); }
     bool has(std::string_view key) const; ///< false too if it is not an object
     const std::string& text() const;
+    const std::string& name() const;          ///< text without characters that show nothing
     int whole_number(int min, int max) const; ///< both included; min is 0 or more
     bool yes_or_no() const;                   ///< true or false
 
