@@ -282,10 +282,9 @@ void add_paper(Command& line) {
     paper.closing("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90");
 
     Command add_one = paper.command("add", "Add a paper, from a file of its parts or a list of marks");
-    add_one.argument(
-        "FILE", options->file,
-        "CSV, .xlsx or .ods with the columns part,marks and optionally topic,codes,got_at; - reads standard "
-        "input");
+    add_one.argument("FILE", options->file,
+                     "CSV, .xlsx or .ods with the columns part,marks and optionally "
+                     "topic,codes,got_at,choice; - reads standard input");
     add_one.option("--id", options->head.id, "ID", "The id to give it: lower-case letters, digits, . _ -")
         .required();
     add_one.option("--marks", options->marks, "5,4,8",
