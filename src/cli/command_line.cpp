@@ -154,10 +154,12 @@ bool names_file(const CLI::Option& option) {
     return kind.find("FILE") != std::string::npos || kind.find("FOLDER") != std::string::npos;
 }
 
-/// Makes what is typed alike however its accents were written. Returns what is wrong with it.
+/// Makes what is typed alike however its accents were written, without blanks at its ends unless it is a
+/// blank itself. Returns what is wrong with it.
 std::string settle_text(std::string& text) {
     try {
-        text = composed(text);
+        const std::string_view between_blanks = trimmed(text);
+        text = composed(between_blanks.empty() ? text : between_blanks);
         check_is_visible(text, "'" + text + "'");
         return {};
     } catch (const Error& error) {

@@ -50,8 +50,6 @@ std::pair<std::string, std::size_t> mark_of(const std::string& content, OwnMark 
 }
 
 std::string marked(std::string content, OwnMark mark) {
-    if (mark == OwnMark::none)
-        return content;
     const auto [line, place] = mark_of(content, mark);
     return place == std::string::npos ? content : content.insert(place, line);
 }
@@ -202,13 +200,15 @@ void check_output(const Context& context, const OutputOptions& options, OwnMark 
 
 void write_output(const Context& context, const OutputOptions& options, const std::string& content,
                   OwnMark mark) {
+    const std::string with_mark = mark == OwnMark::none ? "" : marked(content, mark);
+    const std::string& written = mark == OwnMark::none ? content : with_mark;
     if (options.file == "-") {
-        context.out << marked(content, mark);
+        context.out << written;
         return;
     }
     check_output(context, options, mark);
     PassingFile file(options.file);
-    file.write(marked(content, mark));
+    file.write(written);
     file.take_its_name();
 }
 

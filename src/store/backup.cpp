@@ -36,6 +36,9 @@ class CheckedCopy {
         try {
             if (::access(copy.c_str(), R_OK) != 0)
                 throw Error("'" + copy + "' can't be read: " + std::strerror(errno), Error::Kind::unreadable);
+            struct stat status {};
+            if (::stat(copy.c_str(), &status) != 0 || !S_ISREG(status.st_mode))
+                throw Error("'" + copy + "' is not a regular file: name a backup");
             SQLite::Database from(copy, SQLite::OPEN_READONLY, wait_for_writers_ms);
             if (from.execAndGet("PRAGMA application_id").getInt() != store_application_id)
                 throw Error("'" + copy + "' is not an inkturn store: name a backup");

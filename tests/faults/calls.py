@@ -13,6 +13,7 @@ FAILURES = {
 STEP = 37
 KNOWN = ("kept.backup", "out.backup")
 LEFT = re.compile(r"\.\w{6}$|restoring|layout")
+TRACED = ("strace", "-f", "-qq", "--seccomp-bpf")  # the program stops at the calls that are asked for alone
 CALL = re.compile(r"^(?:\d+ +)?(\w+)\(")
 
 
@@ -22,7 +23,7 @@ def calls_of(binary, base, words):
     with Trial(binary, base) as trial:
         log = trial.folder / "calls.log"
         code, out, messages = trial.run(
-            *words, before=("strace", "-f", "-qq", "-y", "-o", str(log), "-e", "trace=" + ",".join(FAILURES)))
+            *words, before=(*TRACED, "-y", "-o", str(log), "-e", "trace=" + ",".join(FAILURES)))
         if code != 0:
             raise AssertionError(f"inkturn {' '.join(words)} failed undisturbed: {messages}")
         seen = collections.Counter()
@@ -42,7 +43,7 @@ def disturbed(binary, base, name, call, number, how, before, after):
     words = COMMANDS[name]
     with Trial(binary, base) as trial:
         code, _, messages = trial.run(
-            *words, before=("strace", "-f", "-qq", "-o", "/dev/null", "-e", f"trace={call}", "-e",
+            *words, before=(*TRACED, "-o", "/dev/null", "-e", f"trace={call}", "-e",
                             f"inject={call}:{how}:when={number}"))
         killed = "signal" in how
         if code < 0 and not killed:

@@ -101,8 +101,8 @@ std::string choices_text(const Paper& paper) {
 void print(const Context& context, const Paper& paper) {
     context.out << context.heading(visible(paper.id() + (paper.title().empty() ? "" : ": " + paper.title())))
                 << '\n';
-    std::string summary = std::to_string(paper.marks().count()) + " marks in " +
-                          std::to_string(paper.parts().size()) + " parts, " + length_text(allowance(paper)) +
+    std::string summary = count_text(static_cast<std::size_t>(paper.marks().count()), "mark") + " in " +
+                          count_text(paper.parts().size(), "part") + ", " + length_text(allowance(paper)) +
                           (paper.duration() ? " as stated" : " at 1.2 minutes a mark");
     if (!paper.subject().empty())
         summary += ", subject " + visible(paper.subject());
@@ -282,10 +282,9 @@ void add_paper(Command& line) {
     paper.closing("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90");
 
     Command add_one = paper.command("add", "Add a paper, from a file of its parts or a list of marks");
-    add_one.argument(
-        "FILE", options->file,
-        "CSV, .xlsx or .ods with the columns part,marks and optionally topic,codes,got_at; - reads standard "
-        "input");
+    add_one.argument("FILE", options->file,
+                     "CSV, .xlsx or .ods with the columns part,marks and optionally "
+                     "topic,codes,got_at,choice; - reads standard input");
     add_one.option("--id", options->head.id, "ID", "The id to give it: lower-case letters, digits, . _ -")
         .required();
     add_one.option("--marks", options->marks, "5,4,8",

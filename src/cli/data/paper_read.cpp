@@ -475,7 +475,7 @@ void run(const Context& context, const PaperReadOptions& options) {
 void add_paper_read(Command& group) {
     auto options = std::make_shared<PaperReadOptions>();
     Command read = group.command("read", "Read a paper from a PDF: parts, marks, pictures of questions");
-    read.argument("FILE", options->file, "The question paper, a PDF with text").required();
+    read.argument("FILE", options->file, "The question paper, a PDF; - is standard input").required();
     read.option("--id", options->head.id, "ID", "The id to give it: lower-case letters, digits, . _ -");
     options->head.add_to(read);
     read.option("--scheme", options->scheme, "FILE.pdf", "Its mark scheme, for codes and pictures");

@@ -2,6 +2,7 @@
 
 #include "core/retry/kept_days.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/likeness.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/plan/check.hpp"
@@ -111,8 +112,11 @@ void check_name(std::string_view text, const std::string& kind, const std::strin
     if (text.empty())
         throw Error(what + ": " + noun + " has 1 to " + std::to_string(max_code_length) + " characters");
     check_printable(text, max_code_length, what);
-    if (text.front() == ' ' || text.back() == ' ')
+    check_is_visible(text, what);
+    if (trimmed(text) != text)
         throw Error(what + ": " + noun + " has no spaces at its ends");
+    if (text.front() == '-')
+        throw Error(what + ": " + noun + " does not begin with '-', as an option does");
 }
 
 const Question& question_named(const SittingRecord& record, const RetryId& id) {

@@ -17,6 +17,8 @@
 namespace inkturn {
 namespace {
 
+constexpr std::size_t max_papers = 1000; ///< of a file
+
 struct LongPart {
     std::string label;
     Marks max;
@@ -184,6 +186,10 @@ void LongRows::start_run() {
 std::size_t LongRows::position_of_paper(std::string_view id) {
     const auto [found, is_new] = paper_positions_.try_emplace(lower_case(trimmed(id)), papers_.size());
     if (is_new) {
+        if (papers_.size() == max_papers)
+            throw UnreadableFile({table_.line(), 0,
+                                  "there are more than " + std::to_string(max_papers) +
+                                      " papers, more than any class sits: split the file"});
         papers_.push_back({found->first, table_.line(), nullptr, {}, {}});
         take_from_file(papers_.back());
     }

@@ -1,6 +1,7 @@
 #include "exchange/class/class_roll.hpp"
 
 #include "exchange/class/class_heading.hpp"
+#include "exchange/table/table.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/long_ago.hpp"
@@ -14,7 +15,7 @@
 namespace inkturn {
 
 std::size_t ClassRoll::candidate(std::size_t column) {
-    code_ = trimmed(table_.cell(column));
+    code_ = without_blanks(table_.cell(column));
     const auto [found, is_new] = candidates_.try_emplace(code_, csv_.candidates.size());
     if (is_new) {
         Problem at = table_.problem_in(column, {});

@@ -128,9 +128,6 @@ class CodeCheck {
             doubt(DoubtKind::code_like, i,
                   "the codes '" + code + "' and" + where(place_of(*other)) + " '" + *other +
                       "' differ only in " + difference(code, *other));
-        else if (has_invisible_character(code))
-            doubt(DoubtKind::scientific_code, i,
-                  "the code '" + code + "' holds a character that shows nothing: type it anew");
     }
 
     const CellPlace& place_of(const std::string& code) const {

@@ -120,12 +120,12 @@ class SetRows {
         row_is_whole_ = true;
         BoundarySet set{"set", "", max_set_marks, {}};
         in_cell(set_, [&] {
-            set.name = checked({std::string(table_.cell(set_)), "", Marks(1), any_grade()}).name;
+            set.name = checked({name_in(table_.cell(set_)), "", Marks(1), any_grade()}).name;
         });
         if (subject_)
             in_cell(*subject_, [&] {
                 set.subject =
-                    checked({"set", std::string(table_.cell(*subject_)), Marks(1), any_grade()}).subject;
+                    checked({"set", name_in(table_.cell(*subject_)), Marks(1), any_grade()}).subject;
             });
         in_cell(total_, [&] {
             set.total = Marks(parse_whole_number(table_.cell(total_), 1, max_set_marks.count(), "total"));
@@ -142,9 +142,9 @@ class SetRows {
 
     void read_owner(BoundarySet& set) {
         if (award_)
-            set.award = std::string(table_.cell(*award_));
+            in_cell(*award_, [&] { set.award = name_in(table_.cell(*award_)); });
         if (component_)
-            set.component = std::string(table_.cell(*component_));
+            in_cell(*component_, [&] { set.component = name_in(table_.cell(*component_)); });
         if (!set.component.empty() && set.award.empty())
             table_.report(*component_, "a component belongs to an award: name it in a column award");
         if (cap_ && !table_.cell(*cap_).empty())

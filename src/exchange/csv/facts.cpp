@@ -2,6 +2,7 @@
 
 #include "exchange/table/table.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/likeness.hpp"
 
 #include <map>
 #include <string_view>
@@ -42,7 +43,10 @@ class FactRows {
         });
         table_.in_cell(answer_, [&] { check_answer(fact.answer); });
         if (topic_)
-            table_.in_cell(*topic_, [&] { check_topic(fact.topic); });
+            table_.in_cell(*topic_, [&] {
+                check_topic(fact.topic);
+                check_is_visible(fact.topic, "topic '" + fact.topic + "'");
+            });
         if (is_named && !met_.replace)
             meet(fact);
         facts_.push_back(std::move(fact));

@@ -62,8 +62,12 @@ class PaperRows {
 
     void read_scheme(Part& part) {
         if (topic_) {
-            part.topic = table_.cell(*topic_);
-            table_.in_cell(*topic_, [&] { check(part); });
+            Part on_topic{part.label, part.max, "", ""};
+            if (table_.in_cell(*topic_, [&] {
+                    on_topic.topic = name_in(table_.cell(*topic_));
+                    check(on_topic);
+                }))
+                part.topic = std::move(on_topic.topic);
         }
         if (codes_) {
             Part coded{part.label, part.max, "", std::string(table_.cell(*codes_))};

@@ -3,6 +3,7 @@
 #include "exchange/csv/write.hpp"
 #include "exchange/table/table.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/likeness.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/paper/label.hpp"
@@ -48,6 +49,7 @@ class PartTopicRows {
             return;
         const bool is_good = table_.in_cell(topic_, [&] {
             check_printable(read.topic, 200, "topic");
+            check_is_visible(read.topic, "topic '" + read.topic + "'");
             if (read.topic != part->topic) // which may be older than the list
                 read.topic = listed(paper->subject(), read.topic);
             check_is_new(read);

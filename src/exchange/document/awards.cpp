@@ -34,7 +34,7 @@ Marks read_set_marks(const JsonValue& value, int min) {
 
 Component read_component(const JsonValue& value) {
     value.check_keys({"component", "marks"}, {"weight", "uniform"});
-    Component component{value.at("component").text(), read_set_marks(value.at("marks"), 1)};
+    Component component{value.at("component").name(), read_set_marks(value.at("marks"), 1)};
     if (value.has("weight")) {
         const JsonValue weight = value.at("weight");
         component.weight =
@@ -66,7 +66,7 @@ std::string read_subject_or_null(const JsonValue& value) {
         return "";
     if (subject.text().empty())
         subject.refuse("write null for all subjects, not an empty text");
-    return subject.text();
+    return subject.name();
 }
 
 void read_grade(const JsonValue& value, BoundarySet& set) {
@@ -92,7 +92,7 @@ Json value_of(const Award& award) {
 
 Award read_award(const JsonValue& value) {
     value.check_keys({"award", "subject", "components"}, {"choices"});
-    Award award{value.at("award").text(), read_subject_or_null(value), {}, {}};
+    Award award{value.at("award").name(), read_subject_or_null(value), {}, {}};
     value.at("components").each_element([&](const JsonValue& component) {
         award.components.push_back(read_component(component));
     });
@@ -127,7 +127,7 @@ Json value_of(const BoundarySet& set) {
 BoundarySet read_boundary_set(const JsonValue& value) {
     value.check_keys({"set", "subject", "total", "grades"}, {"filled", "guess", "award", "component", "cap"});
     BoundarySet set{
-        value.at("set").text(), read_subject_or_null(value), read_set_marks(value.at("total"), 1), {}};
+        value.at("set").name(), read_subject_or_null(value), read_set_marks(value.at("total"), 1), {}};
     if (value.has("filled")) {
         set.filled = fill_rule_named(value.at("filled").text());
         if (!set.filled)
@@ -135,11 +135,11 @@ BoundarySet read_boundary_set(const JsonValue& value) {
     }
     set.is_guess = value.has("guess") && value.at("guess").yes_or_no();
     if (value.has("award"))
-        set.award = value.at("award").text();
+        set.award = value.at("award").name();
     if (value.has("component")) {
         if (set.award.empty())
             value.at("component").refuse("a component belongs to an award: name it too");
-        set.component = value.at("component").text();
+        set.component = value.at("component").name();
     }
     if (value.has("cap"))
         set.cap = read_set_marks(value.at("cap"), 1);

@@ -69,7 +69,7 @@ TopicList read_topic_list(const JsonValue& value) {
     std::vector<ListedTopic> topics;
     value.each_element([&](const JsonValue& listed) {
         listed.check_keys({"topic", "parent"});
-        topics.push_back({listed.at("topic").text(), text_if_any(listed.at("parent"))});
+        topics.push_back({listed.at("topic").name(), text_if_any(listed.at("parent"))});
     });
     TopicList list = value.checked([&] { return TopicList(std::move(topics)); });
     if (list.empty())
@@ -81,7 +81,7 @@ void read_topic_lists(const JsonValue& value, Document& document) {
     value.each_element([&](const JsonValue& one) {
         one.check_keys({"subject", "topics"});
         const JsonValue subject = one.at("subject");
-        subject.checked([&] { check_printable(subject.text(), 200, "subject"); });
+        subject.checked([&] { check_printable(subject.name(), 200, "subject"); });
         if (!document.topic_lists.emplace(subject.text(), read_topic_list(one.at("topics"))).second)
             subject.refuse("the subject appears twice");
     });

@@ -83,7 +83,7 @@ Json value_of(const Exam& exam) {
 Exam read_exam(const JsonValue& value) {
     value.check_keys({"title", "date", "subject"}, {"mock", "class"});
     const JsonValue subject = value.at("subject");
-    Exam exam{value.at("title").text(), read_day(value.at("date")), subject.is_null() ? "" : subject.text(),
+    Exam exam{value.at("title").name(), read_day(value.at("date")), subject.is_null() ? "" : subject.name(),
               value.has("mock") && value.at("mock").yes_or_no(),
               value.has("class") ? value.at("class").text() : std::string()};
     // An exam that is over was a good one before.

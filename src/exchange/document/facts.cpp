@@ -110,7 +110,7 @@ void FactsReader::read_facts(const JsonValue& value) {
     value.each_element([&](const JsonValue& element) {
         element.check_keys({"subject", "prompt", "answer", "topic"});
         Fact fact{FactId{}, element.at("prompt").text(), element.at("answer").text(),
-                  element.at("topic").text(), element.at("subject").text()};
+                  element.at("topic").name(), element.at("subject").name()};
         element.checked([&] { check_fact(fact); });
         const auto name = name_of(fact);
         if (!facts_.emplace(name, std::move(fact)).second)
@@ -129,7 +129,7 @@ Sheet FactsReader::read_sheet(const JsonValue& value, Day today) const {
     std::set<FactId> known;
     value.at("rows").each_element([&](const JsonValue& row) {
         row.check_keys({"row", "subject", "prompt"});
-        const auto fact = numbers_.find({row.at("subject").text(), row.at("prompt").text()});
+        const auto fact = numbers_.find({row.at("subject").name(), row.at("prompt").text()});
         if (fact == numbers_.end())
             row.refuse("the fact is not among the document's facts");
         if (!known.insert(fact->second).second)

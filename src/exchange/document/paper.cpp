@@ -57,7 +57,7 @@ Part read_part(const JsonValue& value) {
     value.check_keys({"part", "marks", "topic", "codes"}, {"got_at", "choice", "words", "allowance_seconds"});
     return {read_short_label(value.at("part")),
             Marks(value.at("marks").whole_number(1, max_read)),
-            value.at("topic").text(),
+            value.at("topic").name(),
             value.at("codes").text(),
             read_got_at(value),
             read_choice(value),
@@ -94,13 +94,13 @@ std::shared_ptr<const Paper> read_paper(const JsonValue& value) {
     value.check_keys({"paper", "title", "subject", "duration_seconds", "retry_by", "parts"},
                      {"got_at", "keep_unseen", "component"});
     PaperHead head{value.at("paper").text(),
-                   value.at("title").text(),
-                   value.at("subject").text(),
+                   value.at("title").name(),
+                   value.at("subject").name(),
                    std::nullopt,
                    read_retry_by(value.at("retry_by")),
                    read_got_at(value)};
     if (value.has("component"))
-        head.component = value.at("component").text();
+        head.component = value.at("component").name();
     const JsonValue duration = value.at("duration_seconds");
     if (!duration.is_null())
         head.duration = Seconds(duration.whole_number(0, max_read));

@@ -25,13 +25,13 @@ RelearnedKey key_of(const Relearned& relearned) {
 }
 
 const std::string& read_subject(const JsonValue& owner) {
-    const std::string& subject = owner.at("subject").text();
+    const std::string& subject = owner.at("subject").name();
     owner.checked([&] { check_printable(subject, max_subject_length, "subject"); });
     return subject;
 }
 
 const std::string& read_topic(const JsonValue& owner) {
-    const std::string& topic = owner.at("topic").text();
+    const std::string& topic = owner.at("topic").name();
     owner.checked([&] { check_topic(topic); });
     if (topic.empty())
         owner.at("topic").refuse("the topic that was relearned is not stated");

@@ -14,7 +14,7 @@ using RatingKey = std::pair<std::string, std::string>;
 
 TopicRating read_rating(const JsonValue& value, Day today) {
     value.check_keys({"subject", "topic", "rating", "date"});
-    TopicRating rating{value.at("subject").text(), value.at("topic").text(), Understanding::sure,
+    TopicRating rating{value.at("subject").name(), value.at("topic").name(), Understanding::sure,
                        read_past_day(value.at("date"), today, "a rating")};
     const JsonValue said = value.at("rating");
     said.checked([&] {

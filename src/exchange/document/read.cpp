@@ -2,6 +2,7 @@
 #include "exchange/document/document.hpp"
 
 #include "exchange/document/absences.hpp"
+#include "exchange/document/attempt.hpp"
 #include "exchange/document/awards.hpp"
 #include "exchange/document/closed_classes.hpp"
 #include "exchange/document/copies.hpp"
@@ -16,8 +17,6 @@
 #include "exchange/document/strict_json.hpp"
 #include "exchange/document/times.hpp"
 #include "exchange/document/version.hpp"
-#include "inkturn/clock/clock_line.hpp"
-#include "inkturn/paper/codes.hpp"
 #include "inkturn/paper/label.hpp"
 
 #include <algorithm>
@@ -29,132 +28,7 @@
 namespace inkturn {
 namespace {
 
-constexpr int max_turn = 9999;                        ///< as in a retry's id
-constexpr std::chrono::hours end_of_day_anywhere{36}; ///< from 0:00 UTC on; clocks are up to 12 h behind it
-
-PartMarks read_part_marks(const JsonValue& value, const Part& part) {
-    return value.checked([&, &written = value.text()] {
-        const PartMarks marks = parse_part_marks(written, part.max);
-        check_by_code(marks, part);
-        return marks;
-    });
-}
-
-/// Calls take(i, value) for the part at each of `positions`, ascending. Refuses a part left out, or another.
-template <typename Take>
-void each_part(const JsonValue& value, const Paper& paper, const std::vector<std::size_t>& positions,
-               const Take& take) {
-    std::vector<bool> is_named(positions.size());
-    value.each_member([&](const std::string& label, const JsonValue& member) {
-        const auto part = paper.find_part(label);
-        if (!part)
-            member.refuse("paper " + paper.id() + " has no such part");
-        const auto position = std::lower_bound(positions.begin(), positions.end(), *part);
-        if (position == positions.end() || *position != *part)
-            member.refuse("the part does not belong to the question");
-        const auto i = static_cast<std::size_t>(position - positions.begin());
-        is_named[i] = true;
-        take(i, member);
-    });
-    const auto missing = std::find(is_named.begin(), is_named.end(), false);
-    if (missing != is_named.end())
-        value.refuse("no marks for part " +
-                     paper.parts()[positions[static_cast<std::size_t>(missing - is_named.begin())]].label +
-                     " of paper " + paper.id());
-}
-
-std::vector<PartMarks> read_marks(const JsonValue& value, const Paper& paper,
-                                  const std::vector<std::size_t>& positions) {
-    std::vector<PartMarks> marks(positions.size());
-    each_part(value, paper, positions, [&](std::size_t i, const JsonValue& member) {
-        marks[i] = read_part_marks(member, paper.parts()[positions[i]]);
-    });
-    return marks;
-}
-
-/// Null: not marked yet.
-std::vector<std::optional<PartMarks>> read_script_marks(const JsonValue& value, const Paper& paper,
-                                                        const std::vector<std::size_t>& positions) {
-    std::vector<std::optional<PartMarks>> marks(positions.size());
-    each_part(value, paper, positions, [&](std::size_t i, const JsonValue& member) {
-        if (!member.is_null())
-            marks[i] = read_part_marks(member, paper.parts()[positions[i]]);
-    });
-    return marks;
-}
-
-Moment read_moment(const JsonValue& value, Day today) {
-    const auto at = read_iso_moment(value.text());
-    if (!at)
-        value.refuse("'" + value.text() + "' is not a moment: write it as 2026-11-25T09:00:30Z");
-    if (*at >= today + end_of_day_anywhere)
-        value.refuse(value.text() + " is in the future");
-    return *at;
-}
-
-ClockEvent read_event(const JsonValue& value, const Paper& paper, const std::vector<std::size_t>& positions,
-                      Day today) {
-    value.check_keys({"at", "event"}, {"part"});
-    const JsonValue said = value.at("event");
-    const auto kind = clock_event_named(said.text());
-    if (!kind)
-        said.refuse("'" + said.text() + "' is not an event: events are start, go, rest, work and hand in");
-    if (names_part(*kind) != value.has("part"))
-        value.refuse("start and go name a part, and no other event does");
-    ClockEvent event{*kind, read_moment(value.at("at"), today)};
-    if (names_part(*kind)) {
-        const JsonValue part = value.at("part");
-        event.part = part.checked([&, &label = part.text()] { return place_of(paper, positions, label); });
-    }
-    return event;
-}
-
-std::vector<ClockEvent> read_clock(const JsonValue& value, const Paper& paper,
-                                   const std::vector<std::size_t>& positions, Day today) {
-    Clock clock = untimed_clock(paper, positions);
-    std::vector<ClockEvent> events;
-    value.each_element([&](const JsonValue& element) {
-        events.push_back(read_event(element, paper, positions, today));
-        element.checked([&] { clock.take(events.back()); });
-    });
-    if (events.empty())
-        value.refuse("a clock has at least its start");
-    return events;
-}
-
-/// The clock of a sitting or re-attempt, if it has one.
-std::vector<ClockEvent> read_whole_clock(const JsonValue& owner, const Paper& paper,
-                                         const std::vector<std::size_t>& positions, Day today) {
-    if (!owner.has("clock"))
-        return {};
-    const JsonValue value = owner.at("clock");
-    std::vector<ClockEvent> clock = read_clock(value, paper, positions, today);
-    if (clock.back().kind != ClockEventKind::hand_in)
-        value.refuse("only what was handed in has marks, but the last event is not hand in");
-    return clock;
-}
-
-Notes read_notes(const JsonValue& owner, const Paper& paper, const std::vector<std::size_t>& positions) {
-    Notes notes;
-    if (!owner.has("notes"))
-        return notes;
-    owner.at("notes").each_member([&](const std::string& label, const JsonValue& note) {
-        note.checked([&] { check_fits(paper, positions, {{label, note.text()}}); });
-        notes.emplace(label, note.text());
-    });
-    return notes;
-}
-
-ExtraTime read_extra_time(const JsonValue& value) {
-    return ExtraTime(value.whole_number(0, ExtraTime::max_percent));
-}
-
-std::size_t read_question(const JsonValue& value, const std::string& label, const Paper& paper) {
-    const auto question = paper.find_question(label);
-    if (!question)
-        value.refuse("paper " + paper.id() + " has no question " + label + " to retry");
-    return *question;
-}
+constexpr int max_turn = 9999; ///< as in a retry's id
 
 /// A sitting with its re-attempts and the days of its open turns. Its keys are checked before.
 class SittingReader {
@@ -268,7 +142,8 @@ class DocumentReader {
   public:
     DocumentReader(Day today, HowFar told) : today_(today), told_(std::move(told)) {}
 
-    Document read(const JsonValue& root) {
+    /// The candidates' objects are still text.
+    Document read(const JsonValue& root, const std::vector<std::string_view>& candidates) {
         root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"},
                         {"awards", "boundaries", "copies", "facts", "lessons", "class_times",
                          "closed_classes", "topic_lists", "sets", "pictures"});
@@ -285,13 +160,11 @@ class DocumentReader {
             document_.copies = read_copies(root.at("copies"), papers_);
         if (root.has("facts"))
             facts_.read_facts(root.at("facts"));
-        std::size_t candidates = 0;
-        root.at("candidates").each_element([&](const JsonValue&) { ++candidates; });
         root.at("candidates").each_element([&](const JsonValue& value) {
-            take_candidate(value);
-            tell(told_, document_.candidates.size(), candidates);
+            const std::string_view text = candidates[document_.candidates.size()];
+            take_candidate(text.empty() ? value : value.read_as(read_left(text, value)));
+            tell(told_, document_.candidates.size(), candidates.size());
         });
-
         if (root.has("closed_classes"))
             document_.closed_classes = read_closed_classes(root.at("closed_classes"), papers_, today_);
         for (const auto& [id, paper] : papers_)
@@ -473,11 +346,13 @@ class DocumentReader {
 } // namespace
 
 Document read_document(std::istream& in, Day today, const HowFar& told) {
-    constexpr double text_read = 0.15; // of the time, about
-    constexpr double values_read = 0.8;
-    const Json json = read_json(document_text(in), part_of(told, text_read, values_read));
-    const int version = read_version(JsonValue(json));
-    return DocumentReader(today, part_of(told, values_read, 1)).read(JsonValue(json, older_keys(version)));
+    constexpr double text_read = 0.1; // of the time, about
+    constexpr double gone_through = 0.3;
+    const std::string text = document_text(in);
+    const PartlyReadJson json = read_json(text, "candidates", part_of(told, text_read, gone_through));
+    const int version = read_version(JsonValue(json.root));
+    return DocumentReader(today, part_of(told, gone_through, 1))
+        .read(JsonValue(json.root, older_keys(version)), json.left);
 }
 
 } // namespace inkturn

@@ -59,7 +59,7 @@ SteeredWork read_steered_work(const JsonValue& value, Day today) {
     const auto what = work_purpose_named(value.at("kind").text());
     if (what != WorkPurpose::sit && what != WorkPurpose::relearn)
         value.at("kind").refuse("'" + value.at("kind").text() + "' is neither sit nor relearn");
-    SteeredWork work{*what, value.at("subject").text(), value.at("name").text(),
+    SteeredWork work{*what, value.at("subject").name(), value.at("name").name(),
                      read_steering_of(value, today)};
     value.checked([&] { check_steering(work); });
     return work;

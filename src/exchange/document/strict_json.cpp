@@ -73,25 +73,69 @@ void check_is_utf8(std::string_view text) {
     throw Error(place(text, offset) + ": this is not UTF-8" + fresh_export);
 }
 
-/// Builds the value as the parser goes through the text.
+/// A place in a text; the furthest one that was reached is kept. The parser takes a bracket without looking
+/// at what follows it.
+class Place {
+  public:
+    using iterator_category = std::forward_iterator_tag;
+    using value_type = char;
+    using difference_type = std::ptrdiff_t;
+    using pointer = const char*;
+    using reference = const char&;
+
+    Place(const char* at, const char*& reached) : at_(at), reached_(&reached) {}
+    reference operator*() const { return *at_; }
+    Place& operator++() {
+        *reached_ = ++at_;
+        return *this;
+    }
+    bool operator==(const Place& other) const { return at_ == other.at_; }
+    bool operator!=(const Place& other) const { return at_ != other.at_; }
+
+  private:
+    const char* at_;
+    const char** reached_;
+};
+
+/// Builds the value as the parser goes through the text. Objects of the root's list `left` stay text.
 class Builder : public nlohmann::json_sax<Json> {
   public:
-    Builder(std::string_view text, const HowFar& told)
-        : text_(text), told_(told), objects_(told ? std::count(text.begin(), text.end(), '{') : 0) {}
+    Builder(std::string_view text, std::string_view left, const HowFar& told, std::size_t max_values)
+        : text_(text),
+          left_(left),
+          told_(told),
+          objects_(told ? std::count(text.begin(), text.end(), '{') : 0),
+          max_values_(max_values) {}
 
-    Json take() { return std::move(root_); }
+    /// What is inside another document, at this path, and so many containers deep.
+    Builder(std::string_view text, std::string path, std::size_t depth)
+        : text_(text), path_(std::move(path)), depth_(depth) {}
+
+    PartlyReadJson read() {
+        Json::sax_parse(Place(text_.data(), reached_), Place(text_.data() + text_.size(), reached_), this);
+        return {std::move(root_), std::move(left_objects_)};
+    }
 
     bool null() override { return put(nullptr); }
     bool boolean(bool value) override { return put(value); }
     bool number_integer(number_integer_t value) override { return put(value); }
     bool number_unsigned(number_unsigned_t value) override { return put(value); }
     bool number_float(number_float_t value, const string_t& /*text*/) override { return put(value); }
-    bool string(string_t& value) override { return put(composed(value)); }
+    bool string(string_t& value) override {
+        check_text(value);
+        return left_depth_ > 0 || put(composed(value));
+    }
     bool binary(binary_t& /*value*/) override { return false; } // text has none
 
     bool start_object(std::size_t /*size*/) override {
         if (told_)
             told_(static_cast<double>(++begun_) / static_cast<double>(objects_));
+        if (open_.size() == 2 && in_left_list_ && left_depth_ == 0) {
+            put(nullptr);
+            left_begins_ = reached_ - 1;
+            left_depth_ = 1;
+            return true;
+        }
         return open(Json::object());
     }
     bool end_object() override { return close(); }
@@ -99,13 +143,16 @@ class Builder : public nlohmann::json_sax<Json> {
     bool end_array() override { return close(); }
 
     bool key(string_t& name) override {
+        check_text(name);
+        if (left_depth_ > 0)
+            return true;
         Json& object = *open_.back();
         if (object.size() == max_keys)
             throw Error(path() + ": more than " + std::to_string(max_keys) + " keys" + fresh_export);
         const auto [member, is_new] = object.emplace(name, nullptr);
         if (!is_new)
-            throw Error((open_.size() > 1 ? path() + '.' : "") + name + ": the key appears twice" +
-                        fresh_export);
+            throw Error((open_.size() > 1 || !path_.empty() ? path() + '.' : "") + name +
+                        ": the key appears twice" + fresh_export);
         member_ = &member.value();
         return true;
     }
@@ -118,36 +165,57 @@ class Builder : public nlohmann::json_sax<Json> {
     }
 
   private:
+    void check_text(const std::string& text) const {
+        if (text.find('\0') != std::string::npos)
+            throw Error(place(text_, static_cast<std::size_t>(reached_ - text_.data()) - 1) +
+                        ": the text that ends here holds a NUL character" + fresh_export);
+    }
+
     Json& placed(Json value) {
+        if (values_++ == max_values_)
+            throw Error(path() +
+                        ": there are more values than any export has; check that it is the right one");
         if (open_.empty())
             return root_ = std::move(value);
         if (open_.back()->is_object())
             return *member_ = std::move(value);
+        if (open_.size() == 2 && in_left_list_)
+            left_objects_.emplace_back();
         open_.back()->push_back(std::move(value));
         return open_.back()->back();
     }
 
     bool put(Json value) {
-        placed(std::move(value));
+        if (left_depth_ == 0)
+            placed(std::move(value));
         return true;
     }
 
     bool open(Json container) {
+        if (left_depth_ > 0) {
+            ++left_depth_;
+            return true;
+        }
         Json& value = placed(std::move(container));
-        if (open_.size() == deepest)
+        if (depth_ + open_.size() == deepest)
             throw Error(path() + ": nested deeper than an export is" + fresh_export);
+        if (open_.size() == 1 && !left_.empty() && root_.is_object())
+            in_left_list_ = value.is_array() && root_.get_ref<const Json::object_t&>().back().first == left_;
         open_.push_back(&value);
         return true;
     }
 
     bool close() {
-        open_.pop_back();
+        if (left_depth_ == 0)
+            open_.pop_back();
+        else if (--left_depth_ == 0)
+            left_objects_.back() = {left_begins_, static_cast<std::size_t>(reached_ - left_begins_)};
         return true;
     }
 
     /// Of the innermost container that is open.
     std::string path() const {
-        std::string path;
+        std::string path = path_;
         for (std::size_t i = 0; i + 1 < open_.size(); ++i) {
             const Json& container = *open_[i];
             if (container.is_array())
@@ -159,10 +227,20 @@ class Builder : public nlohmann::json_sax<Json> {
     }
 
     std::string_view text_;
-    const HowFar& told_;
-    std::ptrdiff_t objects_; ///< no fewer than there are: their signs, some of which may be in texts
+    const char* reached_ = nullptr; ///< by the parser, in the text
+    std::string path_{};            ///< of the root, where it is inside another document
+    std::size_t depth_ = 0;         ///< likewise
+    std::string_view left_{};
+    HowFar told_{};
+    std::ptrdiff_t objects_ = 0; ///< no fewer than there are: their signs, some of which may be in texts
     std::ptrdiff_t begun_ = 0;
+    std::size_t max_values_ = max_json_values;
+    std::size_t values_ = 0;
     Json root_;
+    std::vector<std::string_view> left_objects_;
+    const char* left_begins_ = nullptr; ///< the object that is gone through and stays text
+    std::size_t left_depth_ = 0;        ///< containers open in it; 0: none is gone through
+    bool in_left_list_ = false;
     std::vector<Json*> open_; ///< containers, the innermost last
     Json* member_ = nullptr;  ///< of the innermost, to be given its value
 };
@@ -186,15 +264,19 @@ std::string document_text(std::istream& in) {
     return text;
 }
 
-Json read_json(std::string_view text, const HowFar& told) {
+PartlyReadJson read_json(std::string_view text, std::string_view left, const HowFar& told,
+                         std::size_t max_values) {
     if (text.substr(0, byte_order_mark.size()) == byte_order_mark)
         text.remove_prefix(byte_order_mark.size());
     if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
         throw Error(std::string("the file is empty") + fresh_export);
     check_is_utf8(text);
-    Builder builder(text, told);
-    Json::sax_parse(text.begin(), text.end(), &builder);
-    return builder.take();
+    return Builder(text, left, told, max_values).read();
+}
+
+Json read_left(std::string_view text, const JsonValue& place) {
+    constexpr std::size_t containers_around = 2; // the document and the list
+    return Builder(text, place.path(), containers_around).read().root;
 }
 
 void JsonValue::check_keys(std::initializer_list<std::string_view> keys,
@@ -225,6 +307,12 @@ const std::string& JsonValue::text() const {
     if (!json_->is_string())
         refuse("text is expected");
     return json_->get_ref<const std::string&>();
+}
+
+const std::string& JsonValue::name() const {
+    const std::string& name = text();
+    checked([&] { check_is_visible(name, "'" + name + "'"); });
+    return name;
 }
 
 int JsonValue::whole_number(int min, int max) const {

@@ -305,21 +305,16 @@ std::vector<Fact> facts_on_sheets(const Store& store, const std::string& candida
     return facts;
 }
 
-Json value_of(const Document& document, const HowFar& told) {
+/// Without the candidates, who are most of it.
+Json frame_of(const Document& document) {
     Json papers = Json::array();
     for (const auto& paper : document.papers)
         papers.push_back(exported_json(*paper));
-    Json candidates = Json::array();
-    for (const ExportedCandidate& candidate : document.candidates) {
-        candidates.push_back(value_of(candidate, document.facts));
-        tell(told, candidates.size(), document.candidates.size());
-    }
     Json exams = Json::array();
     for (const Exam& exam : document.exams)
         exams.push_back(value_of(exam));
-    Json json{{"format", export_format},     {"version", export_version},
-              {"papers", std::move(papers)}, {"candidates", std::move(candidates)},
-              {"exams", std::move(exams)},   {"classes", document.classes}};
+    Json json{{"format", export_format},     {"version", export_version}, {"papers", std::move(papers)},
+              {"candidates", Json::array()}, {"exams", std::move(exams)}, {"classes", document.classes}};
     for (const Award& award : document.awards)
         json["awards"].push_back(value_of(award));
     for (const BoundarySet& set : document.boundaries)
@@ -334,6 +329,31 @@ Json value_of(const Document& document, const HowFar& told) {
     add_lessons(document.lessons, json);
     add_bank(document, json);
     return json;
+}
+
+/// Two levels in, as an element of a list of the root.
+void add_element(std::string_view element, std::string& text) {
+    constexpr std::string_view indented = "\n    ";
+    text += indented;
+    for (std::size_t end = 0; (end = element.find('\n')) != std::string_view::npos;
+         element.remove_prefix(end + 1)) {
+        text += element.substr(0, end);
+        text += indented;
+    }
+    text += element;
+}
+
+/// One by one, so that never all of them are in memory as JSON.
+void add_candidates(const Document& document, const HowFar& told, std::string& text) {
+    std::size_t written = 0;
+    for (const ExportedCandidate& candidate : document.candidates) {
+        if (written > 0)
+            text += ',';
+        add_element(text_of(value_of(candidate, document.facts)), text);
+        tell(told, ++written, document.candidates.size());
+    }
+    if (written > 0)
+        text += "\n  ";
 }
 
 } // namespace
@@ -404,8 +424,12 @@ Document document_of(const Store& store, const std::string& candidate, WithPictu
 }
 
 std::string to_text(const Document& document, const HowFar& told) {
-    constexpr double values_made = 0.4; // of the time, about
-    return text_of(value_of(document, part_of(told, 0, values_made))) + '\n';
+    constexpr std::string_view opened = "\n  \"candidates\": ["; // texts have no line breaks of their own
+    const std::string frame = text_of(frame_of(document));
+    const std::size_t place = frame.find(opened) + opened.size();
+    std::string text = frame.substr(0, place);
+    add_candidates(document, told, text);
+    return text.append(frame, place) + '\n';
 }
 
 } // namespace inkturn

@@ -37,6 +37,12 @@ std::string without_blanks(std::string_view text) {
     return composed(trimmed(text));
 }
 
+std::string name_in(std::string_view cell) {
+    std::string name = without_blanks(cell);
+    check_is_visible(name, "'" + name + "'");
+    return name;
+}
+
 HeadedTable::HeadedTable(Rows& rows, ProblemList& problems)
     : rows_(rows), cells_(rows.cells()), problems_(problems) {
     if (!rows_.next())

@@ -17,6 +17,10 @@ namespace inkturn {
 /// The text without the blanks at its ends.
 std::string without_blanks(std::string_view text);
 
+/// The same for what people know a thing by, such as a topic. Throws Error if it holds a character that shows
+/// nothing.
+std::string name_in(std::string_view cell);
+
 /// A file's rows as a header and rows with as many cells. Problems with its shape go into the list, and
 /// callers can add those they find in a cell, with its place.
 class HeadedTable {

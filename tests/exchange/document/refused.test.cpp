@@ -1,12 +1,15 @@
 #include "catch.hpp"
 #include "exchange/document/document.hpp"
 #include "exchange/document/example_export.hpp"
+#include "exchange/document/strict_json.hpp"
 #include "exchange/document/world.hpp"
 #include "inkturn/base/error.hpp"
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <utility>
+#include <vector>
 
 using namespace inkturn;
 using namespace inkturn::test;
@@ -90,6 +93,34 @@ TEST_CASE("what nests too deeply is refused") {
         objects += "{\"a\":";
     CHECK_THAT(refusal_of_text(objects),
                StartsWith("a.a.a.a.") && Contains(": nested deeper than an export is"));
+    CHECK_THAT(refusal_with("\"K07\"", "[" + bomb + std::string(200001, ']')),
+               StartsWith("candidates[0].candidate[0][0][0]") &&
+                   Contains(": nested deeper than an export is"));
+}
+
+TEST_CASE("candidates that are no objects are refused, each at its place") {
+    const Json kept = example_json();
+    for (const Json& other : {Json(1), Json("K07"), Json(nullptr), Json::array({kept["candidates"][0]})}) {
+        Json json = kept;
+        json["candidates"].push_back(other);
+        CHECK_THAT(refusal(json), Contains("candidates[" + std::to_string(kept["candidates"].size()) +
+                                           "]: an object is expected"));
+        json["candidates"] = other;
+        if (!other.is_array())
+            CHECK_THAT(refusal(json), StartsWith("candidates: a list is expected"));
+    }
+}
+
+TEST_CASE("more values than any export has are refused") {
+    const std::string text = R"({"papers": [0, {"a": "b"}], "candidates": [{"a": 0}, {"a": [1, 2]}]})";
+    const PartlyReadJson read = read_json(text, "candidates", {}, 8);
+    CHECK(read.root.dump() == R"({"papers":[0,{"a":"b"}],"candidates":[null,null]})");
+    REQUIRE(read.left == std::vector<std::string_view>{R"({"a": 0})", R"({"a": [1, 2]})"});
+    const auto why = [&](std::size_t values) {
+        return refusal_of([&] { read_json(text, "candidates", {}, values); });
+    };
+    CHECK_THAT(why(7), StartsWith("candidates: there are more values than any export has"));
+    CHECK_THAT(why(4), StartsWith("papers[1]: there are more values"));
 }
 
 TEST_CASE("an object with too many keys is refused") {
