@@ -1,6 +1,7 @@
 #include "inkturn/retry/candidate.hpp"
 
 #include "core/retry/kept_days.hpp"
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/likeness.hpp"
 #include "inkturn/base/text.hpp"
@@ -115,7 +116,7 @@ void check_name(std::string_view text, const std::string& kind, const std::strin
     check_is_visible(text, what);
     if (trimmed(text) != text)
         throw Error(what + ": " + noun + " has no spaces at its ends");
-    if (text.front() == '-')
+    if (text.front() == '-' && text.size() > 1 && !is_digit(text[1])) // -3 is a number
         throw Error(what + ": " + noun + " does not begin with '-', as an option does");
 }
 
