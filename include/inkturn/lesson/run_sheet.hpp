@@ -41,7 +41,8 @@ struct RunSheet {
     static constexpr std::size_t max_fresh = 6;
 };
 
-/// One who comes: what is on file, scripts still to mark, and the ids of papers that the plan has to be sat.
+/// One who comes: what is on file, scripts still to mark, and the ids of papers that the plan keeps for a
+/// whole sitting.
 struct WhoComes {
     Candidate candidate;
     std::vector<Script> desk;

@@ -32,10 +32,10 @@ struct Drawable {
 
 /// Which questions a paper is to be drawn from.
 struct DrawFrom {
-    std::vector<std::string> topics;     ///< empty: all questions, with or without a topic
-    std::string subject;                 ///< of the papers; empty: all papers
-    bool unseen = false;                 ///< only questions never sat, in no copy either
-    std::set<std::string> to_sit{};      ///< ids of papers that a plan has to be sat: drawn from last
+    std::vector<std::string> topics; ///< empty: all questions, with or without a topic
+    std::string subject;             ///< of the papers; empty: all papers
+    bool unseen = false;             ///< only questions never sat, in no copy either
+    std::set<std::string> to_sit{};  ///< ids of papers that a plan keeps for a whole sitting: drawn from last
     std::set<std::string> kept_unseen{}; ///< ids of papers kept for a mock: no copy is drawn either
 };
 

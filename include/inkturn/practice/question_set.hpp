@@ -24,7 +24,7 @@ struct SetFrom {
     std::set<std::string> kept_unseen{};           ///< ids of papers
     std::set<QuestionName> met{};                  ///< sat, retried or on the desk
     std::set<QuestionName> printed{};              ///< in sets that the same readers were given before
-    std::set<std::string> to_sit{};                ///< ids of papers that a plan has to be sat
+    std::set<std::string> to_sit{};                ///< ids of papers that a plan keeps for a whole sitting
     std::set<QuestionName> waiting{};              ///< as retries of who makes it: they come round anyway
 };
 

@@ -34,8 +34,8 @@ std::string to_sit_text(const std::vector<Drawable>& questions, const std::strin
                        : numbers.size() == questions.size()
                            ? "All questions are"
                            : "Questions " + joined(numbers, " and ") + " are";
-    text += " in " + joined({papers.begin(), papers.end()}, " and ") + ", which " +
-            (papers.size() == 1 ? "is" : "are") + " still to be sat as a whole by " + plan + ".";
+    text += " in " + joined({papers.begin(), papers.end()}, " and ") + ", which " + plan +
+            " keeps for a whole sitting.";
     if (!sources.empty())
         text += std::string(" To keep ") + (papers.size() == 1 ? "it" : "one of them") +
                 " unseen for a mock, and off every plan: " + (is_stored ? "inkturn undo, then " : "") +

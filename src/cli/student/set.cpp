@@ -64,7 +64,7 @@ struct SetFor {
     }
 
     std::string plans() const {
-        return !of_class.empty()    ? "plans of the class"
+        return !of_class.empty()    ? "a plan in the class"
                : !candidate.empty() ? "the plan of " + visible(candidate)
                                     : "the plan";
     }

@@ -220,7 +220,7 @@ void store_topics(const Context& context, Store& store, const std::vector<PartTo
                        context.out << text_line("Stored the topics of " + count_text(changed, "part") +
                                                 " in " + count_text(amendments.size(), "paper") + "; " +
                                                 std::to_string(topics.size() - changed) +
-                                                " were so already.");
+                                                " had theirs already.");
                        context.out << changes_text(moved) << "Next: inkturn topics list\n";
                    });
 }

@@ -131,7 +131,8 @@ TEST_CASE("what waits as a retry of who makes the set is left out, and counted")
     CHECK(stock.waiting == 1);
 }
 
-TEST_CASE("papers that a plan has to be sat are drawn from where others do not do as well, and named") {
+TEST_CASE(
+    "papers that a plan keeps for a whole sitting are drawn from where others do not do as well, and named") {
     SetFrom from = on({"vectors"});
     from.to_sit = {"a"};
     const SetStock stock = set_stock({pure("a"), pure("b")}, {}, from);
