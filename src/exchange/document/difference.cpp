@@ -107,6 +107,13 @@ std::optional<std::string> note_difference(const Notes& here, const Notes& in_fi
     return std::nullopt;
 }
 
+/// Of a whole week for which no number is set, as an export does not always tell from the usual one.
+std::optional<Days> kept_free(const StatedTimes& times) {
+    const bool is_whole =
+        std::all_of(times.week.begin(), times.week.end(), [](const auto& time) { return time.has_value(); });
+    return is_whole ? times.free_days.value_or(Availability().free_days) : times.free_days;
+}
+
 } // namespace
 
 std::optional<std::string> difference(const Paper& here, const Paper& in_file) {
@@ -187,7 +194,7 @@ std::optional<std::string> difference(const StatedTimes& here, const StatedTimes
         if (here.week[i] != in_file.week[i])
             return differing("the time on " + std::string(weekday_name(i)), said_of(here.week[i]),
                              said_of(in_file.week[i]));
-    if (here.free_days != in_file.free_days) {
+    if (kept_free(here) != kept_free(in_file)) {
         const auto said = [](const StatedTimes& times) {
             return times.free_days ? std::to_string(times.free_days->count()) : "not set";
         };

@@ -44,7 +44,9 @@ Json value_of(const StatedTimes& times) {
         dates.push_back({{"date", iso(day)}, {"available_seconds", available.count()}});
     const bool is_whole = week.size() == times.week.size();
     Json object = {{"week_seconds", std::move(week)}, {"dates", std::move(dates)}};
-    if (times.free_days && !(is_whole && *times.free_days == Availability().free_days))
+    if (is_whole && !times.free_days)
+        object["free_days"] = nullptr;
+    else if (times.free_days && !(is_whole && *times.free_days == Availability().free_days))
         object["free_days"] = times.free_days->count();
     return object;
 }
@@ -65,9 +67,10 @@ StatedTimes read_times(const JsonValue& value) {
         if (!times.dates.emplace(day, read_available(date.at("available_seconds"))).second)
             date.refuse(iso(day) + " appears twice");
     });
-    if (value.has("free_days"))
+    if (value.has("free_days") && !value.at("free_days").is_null())
         times.free_days = Days(value.at("free_days").whole_number(0, Availability::max_free_days.count()));
-    else if (std::all_of(times.week.begin(), times.week.end(), [](const auto& time) { return !!time; }))
+    else if (!value.has("free_days") &&
+             std::all_of(times.week.begin(), times.week.end(), [](const auto& time) { return !!time; }))
         times.free_days = Availability().free_days;
     return times;
 }

@@ -65,6 +65,29 @@ Lines conflicts(OnFile& here, const OnFile& in_file) {
 
 } // namespace
 
+TEST_CASE(
+    "a whole week goes along with or without a number of days kept free, and is no conflict with itself") {
+    for (const std::optional<Days> free_days :
+         {std::optional<Days>(), std::optional<Days>(Days(1)), std::optional<Days>(Days(2))}) {
+        OnFile on;
+        StatedTimes times = stated(Availability());
+        times.free_days = free_days;
+        test::change(on.store, [&](Store::Change& open) { open.set_times("K07", times); });
+        OnFile other;
+        other.take(on);
+        CHECK(other.candidate().own_times == times);
+        CHECK(conflicts(on, other).empty());
+        CHECK(conflicts(other, on).empty());
+    }
+    OnFile unset;
+    StatedTimes times = stated(Availability());
+    times.free_days.reset();
+    test::change(unset.store, [&](Store::Change& open) { open.set_times("K07", times); });
+    OnFile one = with_free_days(1);
+    CHECK(conflicts(unset, one).empty()); // as an earlier export had it
+    CHECK(conflicts(one, unset).empty());
+}
+
 TEST_CASE("topics relearned and wishes for the plan go along, and are read back in their order") {
     OnFile on;
     on.relearn({"pure", "surds", today});
