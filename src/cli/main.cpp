@@ -2,6 +2,7 @@
 #include "cli/commands.hpp"
 #include "cli/completion.hpp"
 #include "cli/context.hpp"
+#include "cli/csv_options.hpp"
 #include "cli/remedies.hpp"
 #include "cli/terminal.hpp"
 
@@ -30,11 +31,8 @@ std::string cut_short(const std::string& text) {
                                                 text.substr(text.size() - longest_message / 2);
 }
 
-/// On a terminal broken at words.
 void print_error(const std::string& message) {
-    const std::string text = "inkturn: " + inkturn::visible(cut_short(message));
-    std::cerr << (inkturn::stderr_is_terminal() ? inkturn::wrapped(text, inkturn::text_columns(), 2) : text)
-              << '\n';
+    std::cerr << inkturn::message_line("inkturn: " + inkturn::visible(cut_short(message)));
 }
 
 /// Without a stream, whose buffers take memory.

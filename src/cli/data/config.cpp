@@ -143,7 +143,7 @@ void print(const Context& context, const ConfigShown& config) {
                                  "none for them. Only the centre and the awarding body can grant it.");
     for (const std::string& mistake : config.mistakes)
         context.out << text_line("Mistake, " + visible(mistake) + (mistake.back() == '?' ? "" : "."));
-    context.out << "Next: inkturn config --help says what can be written there\n";
+    context.out << "What can be written there: inkturn config --help\n";
 }
 
 void run(const Context& context) {

@@ -123,7 +123,7 @@ void print_ended(const Context& context, const std::vector<Retry>& before, const
     if (!ended.empty() && !context.json)
         context.out << text_line(
             "The paper was sat before, and its latest sitting counts: " + std::to_string(ended.size()) +
-            (ended.size() == 1 ? " open retry is over, " : " open retries are over, ") + joined(ended, ", ") +
+            (ended.size() == 1 ? " open retry is closed, " : " open retries are closed, ") + joined(ended, ", ") +
             ". If you meant another paper, 'inkturn undo' takes it back.");
 }
 
@@ -170,8 +170,8 @@ void run(const Context& context, const LogOptions& typed) {
     const Candidate candidate = store.candidate(context.candidate_code());
     const KeptTimetable kept = keep_timetable(change, candidate, today, days_before);
     change.commit();
-    print_sitting(context, candidate, id, kept);
     print_ended(context, before, candidate);
+    print_sitting(context, candidate, id, kept);
 }
 
 } // namespace

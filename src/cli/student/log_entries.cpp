@@ -126,8 +126,8 @@ NotedEntries in_order(const std::vector<TypedWord>& words, const Paper& paper, c
     }
     if (typed.entries.size() < question.parts.size())
         throw Error("question " + question.label + " has " + count_text(question.parts.size(), "part") +
-                    ": type the marks of each, or such as " + paper.part(question.parts.back()).label +
-                    "=1:slip for those that weren't full");
+                    ": type the marks of each, or only those that weren't full, such as " +
+                    paper.part(question.parts.back()).label + "=1:slip");
     return typed;
 }
 
@@ -162,7 +162,8 @@ std::string prompt_of(const Paper& paper, const Question& question) {
         parts += (parts.empty() ? "" : ", ") + paper.parts()[part].label + " of " +
                  std::to_string(paper.parts()[part].max.count());
     return "Question " + question.label +
-           (question.parts.size() > 1 ? " (" + parts + "): " : " of " + marks_number(question.marks) + ": ");
+           (question.parts.size() > 1 ? " (" + parts + "): "
+                                      : " (of " + marks_number(question.marks) + "): ");
 }
 
 /// `[so far 4 3:recall] `; empty where nothing was typed yet.

@@ -236,7 +236,7 @@ bool is_for_others(const Context& context, const Store& store) {
 void print_for_others(const Context& context, const Store& store) {
     const bool any_class = !store.classes().empty();
     context.out << "This store has " << count_text(store.candidates().size(), "candidate")
-                << ", and none of them is " << visible(context.candidate_code()) << ".\nNext: inkturn "
+                << ", and nobody called " << visible(context.candidate_code()) << ".\nNext: inkturn "
                 << (any_class ? "class retries"
                               : "today --candidate " + shell_word(store.candidates().front()))
                 << '\n';
