@@ -123,8 +123,8 @@ void print_ended(const Context& context, const std::vector<Retry>& before, const
     if (!ended.empty() && !context.json)
         context.out << text_line(
             "The paper was sat before, and its latest sitting counts: " + std::to_string(ended.size()) +
-            (ended.size() == 1 ? " open retry is closed, " : " open retries are closed, ") + joined(ended, ", ") +
-            ". If you meant another paper, 'inkturn undo' takes it back.");
+            (ended.size() == 1 ? " open retry is closed, " : " open retries are closed, ") +
+            joined(ended, ", ") + ". If you meant another paper, 'inkturn undo' takes it back.");
 }
 
 void run(const Context& context, const LogOptions& typed) {
