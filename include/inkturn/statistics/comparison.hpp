@@ -49,7 +49,7 @@ Sample sample_of(const std::vector<double>& values);
 /// The mean of one side less that of the other.
 struct Difference {
     double difference = 0;
-    std::optional<Interval> interval{}; ///< nothing: a side has fewer than two, or neither side varies
+    std::optional<Interval> interval{}; ///< nothing: a side is too small, or neither side varies
     double degrees_of_freedom = 0;      ///< where there is an interval
     double p = 1;                       ///< of a difference as large by chance; where there is an interval
 };
@@ -81,7 +81,7 @@ struct PartCompared {
     Difference difference;
     double adjusted_p = 1; ///< by holm_adjusted(), of the parts with an interval
 
-    /// At most this chance.
+    /// At most this chance; never where a side has fewer than PaperAnalysis::min_candidates_to_remark.
     static constexpr double chance = 0.05;
     bool is_beyond_chance() const { return difference.interval && adjusted_p <= chance; }
 };

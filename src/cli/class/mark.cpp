@@ -224,8 +224,12 @@ class MarkRows {
             return false;
         }
         if (words.size() == 1 && is_absence_word(first) && first != "a") {
-            keep_absent(code);
-            return true;
+            const bool is_meant =
+                row.is_empty() || is_yes(code + " has marks on the parts before " + row.next_part().label +
+                                         ", and none of them would be kept: was " + code + " absent? [y/N]");
+            if (is_meant)
+                keep_absent(code);
+            return is_meant;
         }
         switch (words.size() > 1 ? AnswerWord::none : word_of(typed)) {
         case AnswerWord::skip:

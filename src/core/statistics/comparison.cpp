@@ -118,6 +118,17 @@ Marks most_marks(const std::vector<Total>& totals) {
     return most;
 }
 
+/// Of fewer candidates only the difference is known.
+bool are_enough(const Sample& a, const Sample& b) {
+    return std::min(a.size, b.size) >= PaperAnalysis::min_candidates_to_remark;
+}
+
+Difference unproven(const Sample& a, const Sample& b) {
+    Difference found;
+    found.difference = a.mean - b.mean;
+    return found;
+}
+
 void compare_totals(const Side& a, const Side& b, const Matched& matched, Comparison& comparison) {
     const std::vector<Total> of_a = totals_of(a, positions(matched, &Pair::a));
     const std::vector<Total> of_b = totals_of(b, positions(matched, &Pair::b));
@@ -125,7 +136,8 @@ void compare_totals(const Side& a, const Side& b, const Matched& matched, Compar
     comparison.a = sample_of_totals(of_a, comparison.max);
     comparison.b = sample_of_totals(of_b, comparison.max);
     comparison.without_total = of_a.size() - comparison.a.size + of_b.size() - comparison.b.size;
-    comparison.total = welch(comparison.a, comparison.b);
+    comparison.total = are_enough(comparison.a, comparison.b) ? welch(comparison.a, comparison.b)
+                                                              : unproven(comparison.a, comparison.b);
 }
 
 void allow_for_looks(std::vector<PartCompared>& parts) {
@@ -148,9 +160,24 @@ Difference of_shares(Difference difference) {
     return difference;
 }
 
+/// That all have the same share doesn't say that any other would have it: as if one of them had a mark more.
+Sample with_some_spread(Sample sample, Marks max) {
+    if (sample.variance == 0)
+        sample.variance = square(1.0 / max.count()) / static_cast<double>(sample.size);
+    return sample;
+}
+
+Difference part_difference(const Part& part, const Sample& a, const Sample& b) {
+    if (!are_enough(a, b))
+        return unproven(a, b);
+    if (a.variance == 0 && b.variance == 0)
+        return welch(a, b);
+    return of_shares(welch(with_some_spread(a, part.max), with_some_spread(b, part.max)));
+}
+
 void add(Comparison& comparison, const Part& part, const Sample& a, const Sample& b) {
     if (a.size > 0 && b.size > 0)
-        comparison.parts.push_back({part.label, part.topic, part.max, a, b, of_shares(welch(a, b))});
+        comparison.parts.push_back({part.label, part.topic, part.max, a, b, part_difference(part, a, b)});
 }
 
 void finish(Comparison& comparison, Matched matched) {

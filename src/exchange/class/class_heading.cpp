@@ -83,10 +83,11 @@ constexpr std::array<std::string_view, 9> max_words{"max",       "maximum",     
                                                     "max marks", "maximum mark",    "maximum marks",
                                                     "out of",    "marks available", "available"};
 /// Of rows that are no candidate's, each the whole text.
-constexpr std::array<std::string_view, 23> no_candidate_words{
-    "avg",         "mode",     "highest",    "lowest", "min",   "minimum", "total",    "totals",
-    "grand total", "sum",      "notes",      "note",   "range", "count",   "sd",       "std dev",
-    "st dev",      "facility", "percentage", "mark",   "marks", "absent",  "absentees"};
+constexpr std::array<std::string_view, 30> no_candidate_words{
+    "boys",     "girls",      "cohort", "pass",  "passed",  "fail",     "moderated", "avg",
+    "mode",     "highest",    "lowest", "min",   "minimum", "total",    "totals",    "grand total",
+    "sum",      "notes",      "note",   "range", "count",   "sd",       "std dev",   "st dev",
+    "facility", "percentage", "mark",   "marks", "absent",  "absentees"};
 /// The same alone and among other words, such as `National average`, `No. of entries`.
 constexpr std::array<std::string_view, 9> no_candidate_among{
     "%", "mean", "average", "averages", "median", "deviation", "target", "predicted", "entries"};
@@ -345,7 +346,9 @@ bool names_no_candidate(std::string_view text) {
     if (list.size() == 2 && std::all_of(list[0].begin(), list[0].end(), is_digit) &&
         is_among(counted_words, list[1]))
         return true;
-    return text.size() <= 30 && (is_among(no_candidate_words, words) ||
+    const bool is_figure =
+        words.find('%') != std::string::npos || words.find('=', 1) != std::string::npos; // as n=22
+    return text.size() <= 30 && (is_figure || is_among(no_candidate_words, words) ||
                                  std::any_of(list.begin(), list.end(), [](std::string_view word) {
                                      return is_among(no_candidate_among, word);
                                  }));

@@ -204,6 +204,12 @@ void LongRows::take_from_file(LongPaper& paper) {
         paper.refused = true;
         return;
     }
+    if (options_.paper && paper.id != *options_.paper) {
+        table_.report(columns_.paper, "it is of paper " + paper.id + ", and --paper says " + *options_.paper +
+                                          ": leave out --paper, or the rows of other papers");
+        paper.refused = true;
+        return;
+    }
     paper.on_file = source_(paper.id);
     if (!paper.on_file)
         return;

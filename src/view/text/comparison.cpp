@@ -57,9 +57,8 @@ std::string finding_on_totals(const Comparison& comparison, const SideNames& nam
     if (comparison.closed)
         return "Of a closed class no totals are kept: compared are the parts.";
     if (!total.interval)
-        return "Nothing can be said of the totals: each side needs two candidates who were set the same "
-               "parts, "
-               "and totals that vary.";
+        return "Nothing can be said of the totals: each side needs five candidates who were set the same "
+               "parts, and totals that vary.";
     const std::string higher = short_side(total.difference > 0 ? names.a : names.b);
     if (total.interval->low <= 0 && total.interval->high >= 0)
         return "Totals: no difference beyond chance.";
@@ -70,7 +69,10 @@ std::string finding_on_totals(const Comparison& comparison, const SideNames& nam
 std::string finding_on_parts(const Comparison& comparison, const SideNames& names) {
     const std::size_t tested = comparison.parts_tested();
     if (tested == 0)
-        return "No part could be compared.";
+        return comparison.parts.empty()
+                   ? "No part could be compared."
+                   : "Nothing can be said of the parts: each side needs five candidates, "
+                     "and marks that vary.";
     const std::string a = labels_beyond_chance(comparison, true);
     const std::string b = labels_beyond_chance(comparison, false);
     const std::string looked = "the " + count_text(tested, "part") + " looked at";
@@ -137,7 +139,7 @@ std::string comparison_notes(const Comparison& comparison) {
     const auto untested = comparison.parts.size() - comparison.parts_tested();
     if (untested > 0)
         lines +=
-            text_line("-: a side has fewer than two candidates, or all of both sides have the same mark.");
+            text_line("-: a side has fewer than five candidates, or all of both sides have the same mark.");
     if (comparison.without_total > 0)
         lines += text_line(count_text(comparison.without_total, "candidate") +
                            (comparison.without_total == 1 ? " was" : " were") +

@@ -70,11 +70,12 @@ TEST_CASE("a sitting counts for a class only where the candidate has none of its
 
 TEST_CASE("totals and facilities of two classes are compared, the part that differs most first") {
     const auto paper = paper_of("p", {4, 5, 10});
-    const Comparison found = compare(side_of(paper, "A", {"4 5 2", "3 5 4", "4 5 6"}),
-                                     side_of(paper, "B", {"1 5 5", "0 5 4", "1 5 6", "2 5 5"}));
+    const Comparison found = compare(
+        side_of(paper, "A", {"4 5 2", "3 5 4", "4 5 6", "4 5 2", "3 5 4", "4 5 6"}),
+        side_of(paper, "B", {"1 5 5", "0 5 4", "1 5 6", "2 5 5", "1 5 5", "0 5 4", "1 5 6", "2 5 5"}));
     CHECK(found.max == Marks(19));
-    CHECK(found.a.size == 3);
-    CHECK(found.b.size == 4);
+    CHECK(found.a.size == 6);
+    CHECK(found.b.size == 8);
     CHECK(found.a.mean == (11 + 12 + 15) / 3.0);
     CHECK_THAT(found.total.difference, WithinAbs(38 / 3.0 - 11, 1e-12));
     CHECK(labels(found.parts) == "1 3 2");
@@ -85,6 +86,22 @@ TEST_CASE("totals and facilities of two classes are compared, the part that diff
     CHECK(found.parts_tested() == 2);
     CHECK(found.on_both == 0);
     CHECK(found.unlike.empty());
+}
+
+TEST_CASE(
+    "of fewer than five candidates nothing is beyond chance, and a side without spread is no certainty") {
+    const auto paper = paper_of("p", {4});
+    const std::vector<std::string> high{"4", "4", "4", "4"};
+    const std::vector<std::string> low{"0", "1", "0", "1", "0", "1"};
+    const Comparison few = compare(side_of(paper, "A", high), side_of(paper, "B", low));
+    CHECK_FALSE(few.parts[0].difference.interval);
+    CHECK_FALSE(few.parts[0].is_beyond_chance());
+    CHECK_FALSE(few.total.interval);
+    CHECK_THAT(few.total.difference, WithinAbs(3.5, 1e-12));
+    const Comparison alike = compare(side_of(paper, "A", {"4", "4", "4", "4", "4"}),
+                                     side_of(paper, "B", {"4", "3", "4", "4", "4"}));
+    CHECK(alike.parts[0].difference.interval->high > 0.05);
+    CHECK_FALSE(alike.parts[0].is_beyond_chance());
 }
 
 TEST_CASE("a part's facility is of those for whom it counted, totals of those who were set all of it") {
