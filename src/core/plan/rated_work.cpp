@@ -123,18 +123,13 @@ bool would_check(const PaperToSit& to_sit, const TopicToCheck& check) {
     });
 }
 
-/// Takes those out for which nothing can be drawn. Papers that are to be sat are left alone, unless they may
-/// be drawn from.
-void take_out_unchecked(WorkToPlace& work, const TimetableRequest& request, bool from_papers_to_sit) {
+/// Takes those out for which nothing can be drawn.
+void take_out_unchecked(WorkToPlace& work, const TimetableRequest& request) {
     if (!request.unseen)
         return;
-    std::set<std::string> to_sit;
-    for (const PaperToSit& paper : work.papers)
-        if (paper.paper && !from_papers_to_sit)
-            to_sit.insert(paper.paper->id());
     const auto out =
         std::stable_partition(work.checks.begin(), work.checks.end(), [&](const TopicToCheck& check) {
-            return can_be_drawn(check, *request.unseen, to_sit);
+            return can_be_drawn(check, *request.unseen);
         });
     for (auto check = out; check != work.checks.end(); ++check) {
         UncheckedTopic& unchecked = work.unchecked.emplace_back();
@@ -145,6 +140,23 @@ void take_out_unchecked(WorkToPlace& work, const TimetableRequest& request, bool
                 unchecked.papers.push_back(paper.paper->id());
     }
     work.checks.erase(out, work.checks.end());
+}
+
+/// A paper drawn for a check is sat in the check's own time; it keeps its own where a day was asked for.
+void take_out_drawn_for_checks(WorkToPlace& work, const std::vector<UnseenPaper>& drawn) {
+    for (const TopicToCheck& check : work.checks) {
+        const UnseenPaper* const paper = find_drawn(check, drawn);
+        const auto found =
+            std::find_if(work.papers.begin(), work.papers.end(), [&](const PaperToSit& to_sit) {
+                return paper && to_sit.paper && to_sit.paper->id() == paper->id && !to_sit.piece.wish;
+            });
+        if (found == work.papers.end())
+            continue;
+        for (SubjectAhead& subject : work.subjects)
+            if (subject.subject == found->subject)
+                --subject.papers;
+        work.papers.erase(found);
+    }
 }
 
 } // namespace
@@ -205,13 +217,14 @@ WorkToPlace work_to_place(const Candidate& candidate, const TimetableRequest& re
     work.subjects = std::move(ahead.subjects);
     add_rated_work(work, candidate, request.ratings, today);
     if (is_of_first_days(candidate, request.ratings)) {
-        take_out_unchecked(work, request, true);
+        take_out_unchecked(work, request);
         keep_first_things(work, request.facts, today);
     }
     for (TopicToCheck& check : topics_to_check(candidate, work.topics, today))
         if (!has_check(work.checks, check))
             work.checks.push_back(std::move(check));
-    take_out_unchecked(work, request, false);
+    take_out_unchecked(work, request);
+    take_out_drawn_for_checks(work, request.drawn_unseen);
     return work;
 }
 

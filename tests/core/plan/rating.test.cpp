@@ -101,6 +101,25 @@ TEST_CASE("parts not attempted, and parts met before, are not tried") {
     Candidate blank = candidate();
     blank.sittings = {test::sat(1, part, 0, "-")};
     CHECK(of_integration(blank, {}).front().tried == Marks(0));
+    CHECK(of_integration(blank, {}).front().met);
+    CHECK_FALSE(of_integration(candidate(), {}).front().met);
+}
+
+TEST_CASE("marks that are firm enough to book relearning outweigh a rating of sure") {
+    std::vector<Part> parts{{"1", Marks(9), "integration", ""}};
+    for (int i = 2; i <= 6; ++i)
+        parts.push_back({std::to_string(i), Marks(9), "logs", ""});
+    const auto paper = std::make_shared<const Paper>(PaperHead{"a", "", "pure", {}, {}}, parts);
+    const auto rated_with = [&](const std::string& marks, Understanding understanding) {
+        Candidate candidate = test::candidate();
+        candidate.sittings = {test::sat(1, paper, 0, marks)};
+        return of_integration(candidate, {rated("integration", understanding)}).front();
+    };
+    const std::string lost = "0:method 9 9 9 9 9";
+    CHECK(rated_with(lost, sure).goes_by_marks());
+    CHECK(ratings_that_count({rated_with(lost, sure)}).empty());
+    CHECK(rated_with(lost, shaky).goes_by_rating());
+    CHECK(rated_with("9 9 9 9 9 9", sure).goes_by_rating());
 }
 
 TEST_CASE("on the first days the plan is three things for the week: understanding, facts, practice") {
