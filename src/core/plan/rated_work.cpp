@@ -44,8 +44,23 @@ bool add_not_understood(WorkToPlace& work, const Candidate& candidate, const Top
     return done < TopicToRelearn::pieces;
 }
 
-bool add_shaky(WorkToPlace& work, const Candidate& candidate, const TopicRating& rating, Day today) {
-    if (was_tried_after(candidate, rating.subject, rating.topic, rating.day) ||
+/// Whether a drawn paper with a part on the topic was sat on the day of the rating: it is taken for its
+/// check.
+bool was_checked_at_once(const Candidate& candidate, const TopicRating& rating, const PaperIds& drawn) {
+    return std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
+                       [&](const SittingRecord& record) {
+                           const std::vector<Part>& parts = record.paper->parts();
+                           return record.sitting.day == rating.day && drawn.count(record.paper->id()) > 0 &&
+                                  record.paper->subject() == rating.subject &&
+                                  std::any_of(parts.begin(), parts.end(),
+                                              [&](const Part& part) { return part.topic == rating.topic; });
+                       });
+}
+
+bool add_shaky(WorkToPlace& work, const Candidate& candidate, const TopicRating& rating,
+               const PaperIds& drawn, Day today) {
+    if (was_checked_at_once(candidate, rating, drawn) ||
+        was_tried_after(candidate, rating.subject, rating.topic, rating.day) ||
         relearned_in_full(candidate, rating.subject, rating.topic) >= rating.day)
         return false;
     const DaySpan week = week_before_exam(candidate, rating.subject, today);
@@ -162,7 +177,7 @@ void take_out_drawn_for_checks(WorkToPlace& work, const std::vector<UnseenPaper>
 } // namespace
 
 void add_rated_work(WorkToPlace& work, const Candidate& candidate, const std::vector<TopicRating>& ratings,
-                    Day today) {
+                    const PaperIds& drawn, Day today) {
     std::size_t count = 0;
     for (const Understanding understanding : {Understanding::not_understood, Understanding::shaky}) {
         if (is_of_first_days(candidate, ratings)) // keep_first_things() chooses among both
@@ -172,7 +187,7 @@ void add_rated_work(WorkToPlace& work, const Candidate& candidate, const std::ve
                 has_topic(work.topics, rating) || is_let_go(candidate, rating))
                 continue;
             count += understanding == Understanding::shaky
-                         ? add_shaky(work, candidate, rating, today)
+                         ? add_shaky(work, candidate, rating, drawn, today)
                          : add_not_understood(work, candidate, rating, today);
         }
     }
@@ -215,7 +230,7 @@ WorkToPlace work_to_place(const Candidate& candidate, const TimetableRequest& re
     SittingsAhead ahead = sittings_ahead(candidate, sittings_of(request), today);
     work.papers = std::move(ahead.papers);
     work.subjects = std::move(ahead.subjects);
-    add_rated_work(work, candidate, request.ratings, today);
+    add_rated_work(work, candidate, request.ratings, request.drawn, today);
     if (is_of_first_days(candidate, request.ratings)) {
         take_out_unchecked(work, request);
         keep_first_things(work, request.facts, today);

@@ -122,6 +122,17 @@ TEST_CASE("marks that are firm enough to book relearning outweigh a rating of su
     CHECK(rated_with("9 9 9 9 9 9", sure).goes_by_rating());
 }
 
+TEST_CASE("a paper that was drawn and sat on the day of the rating is its check, another paper isn't") {
+    const auto paper = std::make_shared<const Paper>(PaperHead{"check-1", "", "pure", {}, {}},
+                                                     std::vector<Part>{{"1", Marks(6), "surds", ""}});
+    Candidate checked = candidate();
+    checked.sittings = {test::sat(1, paper, 0, "6")};
+    TimetableRequest request = request_with({rated("surds", shaky)});
+    CHECK(text_of(timetable(checked, request, day(0))) == "check surds");
+    request.drawn = {"check-1"};
+    CHECK(text_of(timetable(checked, request, day(0))).empty());
+}
+
 TEST_CASE("on the first days the plan is three things for the week: understanding, facts, practice") {
     const std::vector<TopicRating> ratings{rated("logs", lost_on), rated("proof", lost_on),
                                            rated("surds", shaky), rated("series", lost_on),
