@@ -31,8 +31,21 @@ struct TopicToCheck {
 struct UnseenQuestion {
     std::string subject; ///< of its paper
     std::string topic;
-    std::string paper; ///< id
     Seconds allowance; ///< with the candidate's extra time
+};
+
+/// A drawn paper of which the candidate has met no question.
+struct UnseenPaper {
+    std::string id;
+    std::string subject;
+    std::vector<std::set<std::string>> topics; ///< of the parts of each question
+    Seconds allowance;                         ///< with the candidate's extra time
+};
+
+/// What there is to check topics with.
+struct PapersForChecks {
+    std::vector<std::string> ids;   ///< of all papers on file, ascending
+    std::vector<UnseenPaper> drawn; ///< ready to be sat
 };
 
 /// A check for which no question can be drawn, so that it has no day.
@@ -67,9 +80,11 @@ std::vector<UntriedTopic> untried_topics(const Candidate& candidate);
 std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
                                           const std::vector<TopicToRelearn>& to_relearn, Day today);
 
-/// Whether an unseen question can be drawn for it: of a paper that is not to be sat, and not longer than the
-/// check unless it is of a lesson. `to_sit`: ids of papers.
-bool can_be_drawn(const TopicToCheck& check, const std::vector<UnseenQuestion>& unseen,
-                  const std::set<std::string>& to_sit);
+/// Whether an unseen question can be drawn for it, not longer than the check unless it is of a lesson.
+bool can_be_drawn(const TopicToCheck& check, const std::vector<UnseenQuestion>& unseen);
+
+/// The first of these papers that would do for it: each question on one of its topics, and together no longer
+/// than the check unless it is of a lesson; null where none would.
+const UnseenPaper* find_drawn(const TopicToCheck& check, const std::vector<UnseenPaper>& drawn);
 
 } // namespace inkturn

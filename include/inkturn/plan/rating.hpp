@@ -45,12 +45,15 @@ struct RatedTopic {
     TopicName name;
     Marks tried; ///< the maxima of the unseen parts on it that were attempted
     std::optional<TopicRating> rating;
+    bool met = false;  ///< a part on it counted in a sitting, or was attempted
+    bool weak = false; ///< rated sure, and a weak topic by the marks, see weak_topics()
 
     /// From so many marks tried on, the plan goes by the marks: their share is then known about as closely as
     /// a third of the scale, docs/method.md.
     static constexpr Marks outweighing{10};
 
-    bool goes_by_rating() const { return rating && tried < outweighing; }
+    /// Marks that are firm enough to book relearning outweigh a rating of sure before that.
+    bool goes_by_rating() const { return rating && tried < outweighing && !weak; }
     bool goes_by_marks() const { return tried > Marks(0) && !goes_by_rating(); }
 };
 

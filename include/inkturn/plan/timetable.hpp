@@ -65,6 +65,7 @@ struct TimetableRequest {
     std::vector<TopicRating> ratings{}; ///< of the candidate: those that count, see ratings_that_count()
     /// What may be drawn for checks, in any paper; null: questions are taken to be there.
     std::shared_ptr<const std::vector<UnseenQuestion>> unseen{};
+    std::vector<UnseenPaper> drawn_unseen{}; ///< those that a check may be made with
 };
 
 SittingsRequest sittings_of(const TimetableRequest& request);

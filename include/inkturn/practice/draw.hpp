@@ -82,6 +82,12 @@ std::vector<UnseenQuestion> unseen_questions(const std::vector<std::shared_ptr<c
                                              const std::vector<Script>& desk,
                                              const std::set<std::string>& kept_unseen, Day today);
 
+/// Those of the papers that were drawn of which the candidate has met no question, in whichever copy, and has
+/// none on the desk. `drawn`: their ids.
+std::vector<UnseenPaper> unseen_papers(const std::vector<std::shared_ptr<const Paper>>& papers,
+                                       const std::set<std::string>& drawn, const std::vector<Copies>& copies,
+                                       const Candidate& candidate, const std::vector<Script>& desk);
+
 /// Those of the first stock that are in all of them: what several candidates may be given together.
 Stock shared_stock(const std::vector<Stock>& stocks);
 

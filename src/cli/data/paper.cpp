@@ -169,7 +169,10 @@ void print_papers(const Context& context, const std::vector<PaperOnFile>& papers
     for (const auto& [paper, sittings] : papers)
         table.add_row({paper->id(), std::to_string(paper->marks().count()), length_text(allowance(*paper)),
                        std::to_string(sittings), paper->subject(),
-                       kept_unseen.count(paper->id()) > 0 ? "unseen" : "", paper->title()});
+                       kept_unseen.count(paper->id()) == 0 ? ""
+                       : sittings == 0                     ? "unseen"
+                                                           : "unseen, but sat",
+                       paper->title()});
     context.out << table;
 }
 

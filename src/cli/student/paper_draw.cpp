@@ -44,6 +44,7 @@ struct Draw {
     Seconds time; ///< asked for; of so many questions theirs
     ExtraTime extra;
     std::optional<std::string> same; ///< a paper with the same questions, not sat yet
+    std::string kept_but_sat;        ///< see kept_but_sat_text()
 };
 
 Papers papers_of(const Store& store, const std::string& subject) {
@@ -74,13 +75,30 @@ std::vector<std::string> not_drawn(const Stock& stock) {
     return counts;
 }
 
-void check_any_may_be_drawn(const Stock& stock) {
+/// Of papers kept unseen that the candidate has sat, and how that ends; empty where there are none.
+std::string kept_but_sat_text(const Papers& papers, const std::set<std::string>& kept_unseen,
+                              const Candidate& candidate) {
+    std::vector<std::string> sat;
+    for (const auto& paper : papers)
+        if (kept_unseen.count(paper->id()) > 0 &&
+            std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
+                        [&](const SittingRecord& record) { return record.paper->id() == paper->id(); }))
+            sat.push_back(paper->id());
+    if (sat.empty())
+        return "";
+    return joined(sat, " and ") + (sat.size() == 1 ? " is" : " are") +
+           " kept unseen but sat already. To draw from " + (sat.size() == 1 ? "it" : "the first") +
+           ": inkturn paper amend " + sat.front() + " --keep-unseen no";
+}
+
+void check_any_may_be_drawn(const Stock& stock, const std::string& kept_but_sat) {
     if (!stock.questions.empty())
         return;
     std::string why;
     for (const std::string& count : not_drawn(stock))
         why += (why.empty() ? ": " : ", ") + count;
-    throw Error("no question can be drawn" + why + "; name other topics, or add another paper");
+    throw Error("no question can be drawn" + why + "; name other topics, or add another paper" +
+                (stock.kept_unseen == 0 || kept_but_sat.empty() ? "" : ". " + kept_but_sat));
 }
 
 void check_any_fits(const Draw& draw, Seconds without_extra_time) {
@@ -116,8 +134,9 @@ Draw draw_from(const Context& context, const Store& store, const PaperDrawOption
         {},
         size.time,
         {},
-        {}};
-    check_any_may_be_drawn(drawn.stock);
+        {},
+        kept_but_sat_text(papers, from.kept_unseen, candidate)};
+    check_any_may_be_drawn(drawn.stock, drawn.kept_but_sat);
     drawn.extra = extra_time_ahead(candidate);
     const Seconds to_fill = without_extra(size.time, drawn.extra);
     const Outlooks outlooks(context, store, peers_of(store, candidate.code));
@@ -180,6 +199,8 @@ void print(const Context& context, const PaperDrawOptions& options, const Paper&
         context.out << "; with " << draw.extra.percent() << "% extra time,\nas in the latest sitting";
     context.out << ".\n";
     print_not_drawn(context, draw.stock);
+    if (draw.stock.kept_unseen > 0 && !draw.kept_but_sat.empty())
+        context.out << text_line(draw.kept_but_sat);
     context.out << to_sit_text(draw.questions, "the plan", !options.dry_run);
     if (draw.same)
         context.out << wrapped("Paper " + *draw.same + " has the same questions and hasn't been sat yet.",

@@ -149,7 +149,7 @@ struct PlanShown {
     const std::vector<Remedy>& remedies;
     const std::vector<PlanChange>& changes;
     const std::vector<Choice>& choices;
-    const std::vector<std::string>& papers; ///< ids of all on file
+    const PapersForChecks& papers;
     DaySpan span;
     Day today;
 };

@@ -67,6 +67,7 @@ TimetableRequest timetable_request(const Store& store, const Candidate& candidat
     request.turns = TurnsReserved::first;
     request.of_others = others_papers(store, candidate);
     request.drawn = drawn_papers(papers, copies);
+    request.drawn_unseen = unseen_papers(request.papers, request.drawn, copies, candidate, scripts);
     request.weak = std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate, copies));
     request.ratings = ratings_that_count(rated_topics_on_file(store, candidate));
     if (!request.ratings.empty() || !topics_to_check(candidate, {}, today).empty())
@@ -112,7 +113,9 @@ void keep_days_of(Store::Change& change, const Candidate& candidate, const Timet
 
 TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate, Day today,
                                   PlacementMode mode) {
-    TimetableOnFile on_file{timetable_request(store, candidate, today), {}, {}, {}, PapersOnFile::ids(store)};
+    TimetableOnFile on_file{
+        timetable_request(store, candidate, today), {}, {}, {}, {PapersOnFile::ids(store), {}}};
+    on_file.papers.drawn = on_file.request.drawn_unseen;
     on_file.from = rolled_to(candidate, on_file.request, today);
     on_file.request.mode = mode;
     on_file.made = timetable(on_file.from, on_file.request, today);

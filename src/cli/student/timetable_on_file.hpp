@@ -18,7 +18,7 @@ struct TimetableOnFile {
     Timetable made;
     Candidate from;                  ///< with the days that it was made from
     std::vector<PlanChange> changes; ///< against the days that were on file
-    std::vector<std::string> papers; ///< ids of all on file, ascending
+    PapersForChecks papers;
 };
 
 /// Makes the timetable from what the store holds: the days on file, and each day since they were chosen in

@@ -50,7 +50,7 @@ std::string command_for_topic(const Candidate& candidate, const TodaysWork& work
 
 /// The command that starts a piece of planned work, or records it as done.
 std::string command_for(const Candidate& candidate, const TodaysWork& work, const PlannedWork& planned,
-                        const std::vector<std::string>& papers) {
+                        const PapersForChecks& papers) {
     switch (planned.what) {
     case WorkPurpose::sit:
         return planned.name.empty() ? "paper add FILE --id ID" : "sit " + planned.name;
@@ -68,7 +68,7 @@ std::string command_for(const Candidate& candidate, const TodaysWork& work, cons
 
 /// What the opening names, with nothing on the desk.
 void print_next(const Context& context, const Candidate& candidate, const TodaysWork& work,
-                const std::vector<std::string>& papers) {
+                const PapersForChecks& papers) {
     const auto to_do = first_to_do(work, {});
     if (to_do && (to_do->why == FirstToDo::Why::late || to_do->why == FirstToDo::Why::closes_first)) {
         const Retry& first = work.retries[to_do->which];

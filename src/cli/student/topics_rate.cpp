@@ -89,7 +89,7 @@ class RatingWalk {
                            visible(topic.name.topic) +
                            (topic.name.subject.empty() ? "" : " (" + visible(topic.name.subject) + ")") +
                            (now ? ": " + understanding_text(*now) : ""),
-                       topic.tried == Marks(0) ? "never tried" : counted_marks(topic.tried) + " tried",
+                       topic.met ? counted_marks(topic.tried) + " tried" : "never tried",
                        "1 not understood  2 shaky  3 sure", "Enter leave  b back  q end"},
                       message_, bold_);
     }
@@ -147,7 +147,7 @@ void print_ratings(const Context& context, const std::vector<RatedTopic>& topics
     context.out << ratings_table(topics) << '\n'
                 << text_line("The plan goes by a rating until " + counted_marks(RatedTopic::outweighing) +
                              " of the topic have been tried, unseen; then it goes by the marks.")
-                << changes_text(moved) << context.next("plan");
+                << outweighed_text(topics) << changes_text(moved) << context.next("plan");
 }
 
 void rate(const Context& context, const TopicsRateOptions& options) {

@@ -120,13 +120,26 @@ std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
     return to_check;
 }
 
-bool can_be_drawn(const TopicToCheck& check, const std::vector<UnseenQuestion>& unseen,
-                  const std::set<std::string>& to_sit) {
+bool can_be_drawn(const TopicToCheck& check, const std::vector<UnseenQuestion>& unseen) {
     return std::any_of(unseen.begin(), unseen.end(), [&](const UnseenQuestion& question) {
-        return question.subject == check.subject && to_sit.count(question.paper) == 0 &&
+        return question.subject == check.subject &&
                std::count(check.topics.begin(), check.topics.end(), question.topic) > 0 &&
                (!check.lesson.empty() || question.allowance <= TopicToCheck::duration);
     });
+}
+
+const UnseenPaper* find_drawn(const TopicToCheck& check, const std::vector<UnseenPaper>& drawn) {
+    const auto is_on_check = [&](const std::set<std::string>& topics) {
+        return std::any_of(check.topics.begin(), check.topics.end(),
+                           [&](const std::string& topic) { return topics.count(topic) > 0; });
+    };
+    const auto would_do = [&](const UnseenPaper& paper) {
+        return paper.subject == check.subject &&
+               std::all_of(paper.topics.begin(), paper.topics.end(), is_on_check) &&
+               (!check.lesson.empty() || paper.allowance <= TopicToCheck::duration);
+    };
+    const auto found = std::find_if(drawn.begin(), drawn.end(), would_do);
+    return found == drawn.end() ? nullptr : &*found;
 }
 
 } // namespace inkturn

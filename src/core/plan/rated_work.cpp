@@ -44,8 +44,23 @@ bool add_not_understood(WorkToPlace& work, const Candidate& candidate, const Top
     return done < TopicToRelearn::pieces;
 }
 
-bool add_shaky(WorkToPlace& work, const Candidate& candidate, const TopicRating& rating, Day today) {
-    if (was_tried_after(candidate, rating.subject, rating.topic, rating.day) ||
+/// Whether a drawn paper with a part on the topic was sat on the day of the rating: it is taken for its
+/// check.
+bool was_checked_at_once(const Candidate& candidate, const TopicRating& rating, const PaperIds& drawn) {
+    return std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
+                       [&](const SittingRecord& record) {
+                           const std::vector<Part>& parts = record.paper->parts();
+                           return record.sitting.day == rating.day && drawn.count(record.paper->id()) > 0 &&
+                                  record.paper->subject() == rating.subject &&
+                                  std::any_of(parts.begin(), parts.end(),
+                                              [&](const Part& part) { return part.topic == rating.topic; });
+                       });
+}
+
+bool add_shaky(WorkToPlace& work, const Candidate& candidate, const TopicRating& rating,
+               const PaperIds& drawn, Day today) {
+    if (was_checked_at_once(candidate, rating, drawn) ||
+        was_tried_after(candidate, rating.subject, rating.topic, rating.day) ||
         relearned_in_full(candidate, rating.subject, rating.topic) >= rating.day)
         return false;
     const DaySpan week = week_before_exam(candidate, rating.subject, today);
@@ -123,18 +138,13 @@ bool would_check(const PaperToSit& to_sit, const TopicToCheck& check) {
     });
 }
 
-/// Takes those out for which nothing can be drawn. Papers that are to be sat are left alone, unless they may
-/// be drawn from.
-void take_out_unchecked(WorkToPlace& work, const TimetableRequest& request, bool from_papers_to_sit) {
+/// Takes those out for which nothing can be drawn.
+void take_out_unchecked(WorkToPlace& work, const TimetableRequest& request) {
     if (!request.unseen)
         return;
-    std::set<std::string> to_sit;
-    for (const PaperToSit& paper : work.papers)
-        if (paper.paper && !from_papers_to_sit)
-            to_sit.insert(paper.paper->id());
     const auto out =
         std::stable_partition(work.checks.begin(), work.checks.end(), [&](const TopicToCheck& check) {
-            return can_be_drawn(check, *request.unseen, to_sit);
+            return can_be_drawn(check, *request.unseen);
         });
     for (auto check = out; check != work.checks.end(); ++check) {
         UncheckedTopic& unchecked = work.unchecked.emplace_back();
@@ -147,10 +157,27 @@ void take_out_unchecked(WorkToPlace& work, const TimetableRequest& request, bool
     work.checks.erase(out, work.checks.end());
 }
 
+/// A paper drawn for a check is sat in the check's own time; it keeps its own where a day was asked for.
+void take_out_drawn_for_checks(WorkToPlace& work, const std::vector<UnseenPaper>& drawn) {
+    for (const TopicToCheck& check : work.checks) {
+        const UnseenPaper* const paper = find_drawn(check, drawn);
+        const auto found =
+            std::find_if(work.papers.begin(), work.papers.end(), [&](const PaperToSit& to_sit) {
+                return paper && to_sit.paper && to_sit.paper->id() == paper->id && !to_sit.piece.wish;
+            });
+        if (found == work.papers.end())
+            continue;
+        for (SubjectAhead& subject : work.subjects)
+            if (subject.subject == found->subject)
+                --subject.papers;
+        work.papers.erase(found);
+    }
+}
+
 } // namespace
 
 void add_rated_work(WorkToPlace& work, const Candidate& candidate, const std::vector<TopicRating>& ratings,
-                    Day today) {
+                    const PaperIds& drawn, Day today) {
     std::size_t count = 0;
     for (const Understanding understanding : {Understanding::not_understood, Understanding::shaky}) {
         if (is_of_first_days(candidate, ratings)) // keep_first_things() chooses among both
@@ -160,7 +187,7 @@ void add_rated_work(WorkToPlace& work, const Candidate& candidate, const std::ve
                 has_topic(work.topics, rating) || is_let_go(candidate, rating))
                 continue;
             count += understanding == Understanding::shaky
-                         ? add_shaky(work, candidate, rating, today)
+                         ? add_shaky(work, candidate, rating, drawn, today)
                          : add_not_understood(work, candidate, rating, today);
         }
     }
@@ -203,15 +230,16 @@ WorkToPlace work_to_place(const Candidate& candidate, const TimetableRequest& re
     SittingsAhead ahead = sittings_ahead(candidate, sittings_of(request), today);
     work.papers = std::move(ahead.papers);
     work.subjects = std::move(ahead.subjects);
-    add_rated_work(work, candidate, request.ratings, today);
+    add_rated_work(work, candidate, request.ratings, request.drawn, today);
     if (is_of_first_days(candidate, request.ratings)) {
-        take_out_unchecked(work, request, true);
+        take_out_unchecked(work, request);
         keep_first_things(work, request.facts, today);
     }
     for (TopicToCheck& check : topics_to_check(candidate, work.topics, today))
         if (!has_check(work.checks, check))
             work.checks.push_back(std::move(check));
-    take_out_unchecked(work, request, false);
+    take_out_unchecked(work, request);
+    take_out_drawn_for_checks(work, request.drawn_unseen);
     return work;
 }
 

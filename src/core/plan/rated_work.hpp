@@ -27,9 +27,10 @@ WorkToPlace work_to_place(const Candidate& candidate, const TimetableRequest& re
 
 /// Adds what ratings bring, for the seven days from today on: topics not understood, an hour each, then
 /// fifteen minutes of unseen questions on shaky ones, three in all at a time. Left out are those relearned,
-/// or tried, since they were rated, those that marks bring in already, and what was let go.
+/// or tried, since they were rated, on that day only in a paper that was drawn; those that marks bring in
+/// already, and what was let go. `drawn`: ids of papers.
 void add_rated_work(WorkToPlace& work, const Candidate& candidate, const std::vector<TopicRating>& ratings,
-                    Day today);
+                    const PaperIds& drawn, Day today);
 
 /// Whether a plan is of the first days: topics were rated, and nothing was sat.
 bool is_of_first_days(const Candidate& candidate, const std::vector<TopicRating>& ratings);

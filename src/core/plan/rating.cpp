@@ -3,6 +3,7 @@
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/plan/relearn.hpp"
 #include "inkturn/statistics/topic.hpp"
 
 #include <algorithm>
@@ -15,17 +16,44 @@ namespace {
 constexpr std::array<std::string_view, 3> understanding_names{"not-understood", "shaky", "sure"};
 constexpr std::size_t longest_rated = 200; ///< as a paper's subject and topics
 
-using MarksByTopic = std::map<std::pair<std::string, std::string>, Marks>;
+struct Known {
+    Marks tried;
+    bool met = false;
+};
 
-MarksByTopic marks_tried(const Candidate& candidate, const std::vector<Copies>& copies) {
-    MarksByTopic tried;
+using KnownByTopic = std::map<std::pair<std::string, std::string>, Known>;
+
+KnownByTopic known_by_topic(const Candidate& candidate, const std::vector<Copies>& copies) {
+    KnownByTopic known;
     for (const PaperMarks& marks : unseen_marks(candidate, copies))
         for (std::size_t i = 0; i < marks.parts.size(); ++i) {
             const Part& part = marks.paper->parts()[i];
-            if (!part.topic.empty() && marks.parts[i].counts() && marks.parts[i].attempted())
-                tried[{marks.paper->subject(), part.topic}] += part.max;
+            const bool counts = marks.parts[i].counts();
+            const bool attempted = marks.parts[i].attempted();
+            if (part.topic.empty() || (!counts && !attempted))
+                continue;
+            Known& topic = known[{marks.paper->subject(), part.topic}];
+            topic.met = true;
+            if (counts && attempted)
+                topic.tried += part.max;
         }
-    return tried;
+    return known;
+}
+
+bool may_be_outweighed(const RatedTopic& topic) {
+    return topic.rating && topic.rating->understanding == Understanding::sure && topic.met;
+}
+
+void find_weak(std::vector<RatedTopic>& topics, const Candidate& candidate,
+               const std::vector<Copies>& copies) {
+    if (std::none_of(topics.begin(), topics.end(), may_be_outweighed))
+        return;
+    const std::vector<WeakTopic> weak = weak_topics(candidate, copies);
+    for (RatedTopic& topic : topics)
+        topic.weak =
+            may_be_outweighed(topic) && std::any_of(weak.begin(), weak.end(), [&](const WeakTopic& one) {
+                return one.subject == topic.name.subject && one.topic == topic.name.topic;
+            });
 }
 
 } // namespace
@@ -56,16 +84,18 @@ void check_rating(const TopicRating& rating) {
 std::vector<RatedTopic> rated_topics(const std::vector<TopicName>& topics, const Candidate& candidate,
                                      const std::vector<TopicRating>& ratings,
                                      const std::vector<Copies>& copies) {
-    const MarksByTopic tried = marks_tried(candidate, copies);
+    const KnownByTopic known = known_by_topic(candidate, copies);
     std::vector<RatedTopic> rated;
     for (const TopicName& topic : topics) {
-        const auto marks = tried.find({topic.subject, topic.topic});
-        RatedTopic one{topic, marks == tried.end() ? Marks(0) : marks->second, {}};
+        const auto found = known.find({topic.subject, topic.topic});
+        const Known of_topic = found == known.end() ? Known{} : found->second;
+        RatedTopic one{topic, of_topic.tried, {}, of_topic.met};
         for (const TopicRating& rating : ratings)
             if (rating.subject == topic.subject && rating.topic == topic.topic)
                 one.rating = rating;
         rated.push_back(std::move(one));
     }
+    find_weak(rated, candidate, copies);
     return rated;
 }
 

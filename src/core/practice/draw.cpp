@@ -143,6 +143,13 @@ std::int64_t preference_for(const Drawable& question, Day today) {
     return question.to_sit.empty() ? 1 : 0;
 }
 
+std::set<std::string> topics_in(const Paper& paper, const Question& question) {
+    std::set<std::string> topics;
+    for (const std::size_t part : question.parts)
+        topics.insert(paper.parts()[part].topic);
+    return topics;
+}
+
 bool is_by_the_rule(const Drawable& question) {
     return question.allowance == question.paper_question().marks.count() * time_per_mark;
 }
@@ -183,6 +190,31 @@ Stock drawable(const std::vector<std::shared_ptr<const Paper>>& papers, const st
     return stock;
 }
 
+std::vector<UnseenPaper> unseen_papers(const std::vector<std::shared_ptr<const Paper>>& papers,
+                                       const std::set<std::string>& drawn, const std::vector<Copies>& copies,
+                                       const Candidate& candidate, const std::vector<Script>& desk) {
+    const History history(copies, candidate, desk);
+    const auto is_met = [&](const Paper& paper, const Question& question) {
+        const Met met = history.of({paper.id(), question.label});
+        return met.last || met.on_desk;
+    };
+    std::vector<UnseenPaper> unseen;
+    for (const auto& paper : papers) {
+        const std::vector<Question>& questions = paper->questions();
+        if (drawn.count(paper->id()) == 0 ||
+            std::any_of(questions.begin(), questions.end(),
+                        [&](const auto& one) { return is_met(*paper, one); }))
+            continue;
+        UnseenPaper& one = unseen.emplace_back();
+        one.id = paper->id();
+        one.subject = paper->subject();
+        for (const Question& question : questions)
+            one.topics.push_back(topics_in(*paper, question));
+        one.allowance = allowance(*paper, extra_time_ahead(candidate));
+    }
+    return unseen;
+}
+
 std::vector<UnseenQuestion> unseen_questions(const std::vector<std::shared_ptr<const Paper>>& papers,
                                              const std::vector<Copies>& copies, const Candidate& candidate,
                                              const std::vector<Script>& desk,
@@ -191,13 +223,10 @@ std::vector<UnseenQuestion> unseen_questions(const std::vector<std::shared_ptr<c
     std::vector<UnseenQuestion> unseen;
     for (const Drawable& question :
          drawable(papers, copies, candidate, desk, {{}, "", true, {}, kept_unseen}, today).questions) {
-        std::set<std::string> topics;
-        for (const std::size_t part : question.paper_question().parts)
-            topics.insert(question.paper->parts()[part].topic);
-        for (const std::string& topic : topics)
+        for (const std::string& topic : topics_in(*question.paper, question.paper_question()))
             if (!topic.empty())
-                unseen.push_back({question.paper->subject(), topic, question.paper->id(),
-                                  (question.allowance * percent + Seconds(99)) / 100});
+                unseen.push_back(
+                    {question.paper->subject(), topic, (question.allowance * percent + Seconds(99)) / 100});
     }
     return unseen;
 }

@@ -10,20 +10,22 @@
 namespace inkturn {
 namespace {
 
-std::string command_for_check(const TopicToCheck& check, const std::vector<std::string>& papers) {
+std::string command_for_check(const TopicToCheck& check, const PapersForChecks& papers) {
+    if (const UnseenPaper* drawn = find_drawn(check, papers.drawn))
+        return "sit " + drawn->id;
     std::string command = "paper draw";
     for (const std::string& topic : check.topics)
         command += " --topic=" + shell_word(topic);
     return command + (check.subject.empty() ? "" : " --subject=" + shell_word(check.subject)) +
            (check.lesson.empty() ? " --minutes 15"
                                  : " --questions " + std::to_string(TopicToCheck::questions_after_lesson)) +
-           " --unseen --id " + free_paper_id("check", check.topic, papers);
+           " --unseen --id " + free_paper_id("check", check.topic, papers.ids);
 }
 
 } // namespace
 
 std::string command_for_check(const Candidate& candidate, const PlannedWork& planned,
-                              const std::vector<std::string>& papers) {
+                              const PapersForChecks& papers) {
     const LessonPlace* lesson = find_lesson_attended(candidate, planned.subject, planned.name);
     TopicToCheck check{planned.subject, planned.name, planned.day, {}, false, {planned.name}};
     if (lesson) {
@@ -48,8 +50,7 @@ std::string text_of_checks(const ChecksByTopic& checks, const std::string& same_
 
 } // namespace
 
-std::string checks_text(const Plan& plan, const std::vector<std::string>& papers,
-                        const std::string& same_candidate) {
+std::string checks_text(const Plan& plan, const PapersForChecks& papers, const std::string& same_candidate) {
     ChecksByTopic checks;
     for (const PlannedDay& day : plan.days)
         for (const WorkItem& item : day.items)
@@ -59,7 +60,7 @@ std::string checks_text(const Plan& plan, const std::vector<std::string>& papers
 }
 
 std::string checks_text(const std::vector<PlannedWork>& planned, const Candidate& candidate,
-                        const std::vector<std::string>& papers, const std::string& same_candidate) {
+                        const PapersForChecks& papers, const std::string& same_candidate) {
     ChecksByTopic checks;
     for (const PlannedWork& work : planned)
         if (work.what == WorkPurpose::check)
@@ -78,7 +79,7 @@ std::string unchecked_text(const std::vector<UncheckedTopic>& unchecked) {
                       (papers.empty() ? "no unseen question can be drawn. Add a paper that has one (inkturn "
                                         "paper add)."
                                       : "sit " + joined(papers, " or ") +
-                                            ", as no other unseen question can be drawn."));
+                                            ", as no unseen question is short enough to be drawn."));
     return text;
 }
 

@@ -3,6 +3,7 @@
 #include "view/text/text.hpp"
 
 #include <algorithm>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -29,6 +30,27 @@ std::string going_by(const RatedTopic& topic) {
     return topic.goes_by_marks() ? "marks" : topic.goes_by_rating() ? "rating" : "";
 }
 
+/// `understanding`, `facts` or `practice`.
+std::string kind_of_thing(WorkKind kind) {
+    return kind == WorkKind::relearn ? "understanding" : kind == WorkKind::recall ? "facts" : "practice";
+}
+
+/// `, understanding first, then practice`: the order of the kinds on the days; empty where there is one kind
+/// alone, or no such order.
+std::string order_of_things(const std::vector<WorkItem>& items) {
+    std::vector<std::string> kinds; // by day, as the items are
+    for (const WorkItem& item : items)
+        if (item.day && (kinds.empty() || kinds.back() != kind_of_thing(item.kind())))
+            kinds.push_back(kind_of_thing(item.kind()));
+    const bool are_in_turn = std::set<std::string>(kinds.begin(), kinds.end()).size() == kinds.size();
+    if (kinds.size() < 2 || !are_in_turn)
+        return "";
+    std::string order = ", " + kinds.front() + " first";
+    for (std::size_t i = 1; i < kinds.size(); ++i)
+        order += ", then " + kinds[i];
+    return order;
+}
+
 } // namespace
 
 std::string understanding_text(Understanding understanding) {
@@ -41,14 +63,15 @@ std::string goes_by_sentence(const Timetable& timetable) {
         return "";
     if (timetable.first_things > 0)
         return "There are no marks yet, so the plan goes by your ratings: " +
-               count_of_things(timetable.first_things) +
-               " for this week, understanding first, then facts, then practice. More comes as these are "
-               "done, and papers once the first is sat.";
+               count_of_things(timetable.first_things) + " for this week" + order_of_things(timetable.items) +
+               ". More comes as " + (timetable.first_things == 1 ? "this is" : "these are") +
+               " done, and papers once the first is sat.";
     std::vector<std::string> texts;
     for (const TopicRating& rating : timetable.by_ratings)
         texts.push_back(with_rating(rating.topic, rating.understanding));
     return "The plan goes by your ratings for " + named_topics(texts) + ", until " +
-           counted_marks(RatedTopic::outweighing) + " of each have been tried, and by marks for the rest.";
+           counted_marks(RatedTopic::outweighing) + (texts.size() == 1 ? " of it" : " of each") +
+           " have been tried, and by marks for the rest.";
 }
 
 std::string goes_by_text(const Timetable& timetable) {
@@ -67,17 +90,28 @@ Table ratings_table(const std::vector<RatedTopic>& topics) {
         table.add_row({topic.name.topic, topic.name.subject,
                        topic.rating ? understanding_text(topic.rating->understanding) : "",
                        topic.rating ? date_text(topic.rating->day) : "",
-                       topic.tried == Marks(0) ? "never" : counted_marks(topic.tried), going_by(topic)});
+                       topic.met ? counted_marks(topic.tried) : "never", going_by(topic)});
     return table;
 }
 
 std::string never_tried_text(const std::vector<RatedTopic>& topics) {
     std::vector<std::string> texts;
     for (const RatedTopic& topic : topics)
-        if (topic.tried == Marks(0))
+        if (!topic.met)
             texts.push_back(topic.rating ? with_rating(topic.name.topic, topic.rating->understanding)
                                          : visible(topic.name.topic));
     return texts.empty() ? "" : text_line("Never tried: " + named_topics(texts) + ".");
+}
+
+std::string outweighed_text(const std::vector<RatedTopic>& topics) {
+    std::vector<std::string> texts;
+    for (const RatedTopic& topic : topics)
+        if (topic.weak)
+            texts.push_back(visible(topic.name.topic));
+    return texts.empty() ? ""
+                         : text_line("Rated sure, but the marks already show what to relearn, so the plan "
+                                     "goes by them for " +
+                                     named_topics(texts) + ".");
 }
 
 } // namespace inkturn

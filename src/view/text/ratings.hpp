@@ -22,7 +22,10 @@ std::string goes_by_text(const Timetable& timetable);
 /// Topics with their ratings, what was tried of them, and by which the plan goes.
 Table ratings_table(const std::vector<RatedTopic>& topics);
 
-/// The topics of which nothing was tried, with their ratings, in lines; empty if there are none.
+/// The topics that no sitting had a part on, with their ratings, in lines; empty if there are none.
 std::string never_tried_text(const std::vector<RatedTopic>& topics);
+
+/// Which topics rated sure the plan has relearned nevertheless; empty where there are none.
+std::string outweighed_text(const std::vector<RatedTopic>& topics);
 
 } // namespace inkturn

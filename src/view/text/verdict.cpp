@@ -47,7 +47,8 @@ std::string short_by_text(const Timetable& timetable) {
     }
     return "Not every paper still to be sat has a day: short by " + short_by +
            (placed == 0        ? ""
-            : placed == others ? " All other work has its day."
+            : placed == others ? timetable.unchecked.empty() ? " All other work has its day."
+                                                             : " All other work that can be done has its day."
                                : " All else that still has days left has one.");
 }
 

@@ -52,39 +52,72 @@ TEST_CASE("a topic that was relearned is checked 14 to 21 days later") {
     CHECK(checks(relearned_once(), 24).at(0).late);
 }
 
-TEST_CASE("a check can be drawn from a short unseen question in no paper that is to be sat") {
+TEST_CASE("a check can be drawn from a short unseen question of its subject and topic") {
     const TopicToCheck check = checks(relearned_once(), 3).at(0);
-    const UnseenQuestion question{"pure", "integration", "pure-2", TopicToCheck::duration};
-    CHECK(can_be_drawn(check, {question}, {"pure-3"}));
-    CHECK_FALSE(can_be_drawn(check, {question}, {"pure-2"}));
+    const UnseenQuestion question{"pure", "integration", TopicToCheck::duration};
+    CHECK(can_be_drawn(check, {question}));
     UnseenQuestion other = question;
     other.allowance += Seconds(1);
-    CHECK_FALSE(can_be_drawn(check, {other}, {}));
+    CHECK_FALSE(can_be_drawn(check, {other}));
     other = question;
     other.topic = "vectors";
-    CHECK_FALSE(can_be_drawn(check, {other}, {}));
+    CHECK_FALSE(can_be_drawn(check, {other}));
     other = question;
     other.subject = "mechanics";
-    CHECK_FALSE(can_be_drawn(check, {other}, {}));
+    CHECK_FALSE(can_be_drawn(check, {other}));
     TopicToCheck of_lesson = check;
     of_lesson.lesson = "l1";
     of_lesson.topics = {"vectors", "integration"};
     other = question;
     other.allowance += Seconds(1);
-    CHECK(can_be_drawn(of_lesson, {other}, {}));
+    CHECK(can_be_drawn(of_lesson, {other}));
+}
+
+TEST_CASE("a paper drawn for a check serves it: short, and all of it on the topic") {
+    const TopicToCheck check = checks(relearned_once(), 3).at(0);
+    const UnseenPaper drawn{"check-1", "pure", {{"integration", "vectors"}}, TopicToCheck::duration};
+    REQUIRE(find_drawn(check, {drawn}));
+    CHECK(find_drawn(check, {drawn})->id == "check-1");
+    UnseenPaper other = drawn;
+    other.allowance += Seconds(1);
+    CHECK_FALSE(find_drawn(check, {other}));
+    other = drawn;
+    other.topics.push_back({"vectors"});
+    CHECK_FALSE(find_drawn(check, {other}));
+    other = drawn;
+    other.subject = "mechanics";
+    CHECK_FALSE(find_drawn(check, {other}));
+}
+
+TEST_CASE("a paper drawn for a check is sat in its time") {
+    TimetableRequest request;
+    request.papers = {paper("check-1", "pure")};
+    const auto to_sit = [](const Timetable& made) {
+        return std::count_if(made.items.begin(), made.items.end(),
+                             [](const WorkItem& item) { return item.kind() == WorkKind::sit; });
+    };
+    const Timetable other = timetable(relearned_once(), request, day(3));
+    CHECK(to_sit(other) == 1);
+    CHECK(other.subjects.at(0).papers == 1);
+    request.drawn_unseen = {{"check-1", "pure", {{"integration"}}, Seconds(600)}};
+    const Timetable in_its_time = timetable(relearned_once(), request, day(3));
+    CHECK(to_sit(in_its_time) == 0);
+    CHECK(check_items(in_its_time).size() == 1);
+    CHECK(in_its_time.subjects.at(0).papers == 0);
 }
 
 TEST_CASE("a check for which nothing can be drawn has no day, and papers that would do are named") {
     TimetableRequest request;
     request.papers = {paper("pure-2", "pure")};
     request.unseen = std::make_shared<const std::vector<UnseenQuestion>>(
-        std::vector<UnseenQuestion>{{"pure", "integration", "pure-2", Seconds(360)}});
+        std::vector<UnseenQuestion>{{"pure", "integration", TopicToCheck::duration + Seconds(1)}});
     const Timetable kept = timetable(relearned_once(), request, day(3));
     CHECK(check_items(kept).empty());
     REQUIRE(kept.unchecked.size() == 1);
     CHECK(kept.unchecked[0].topic == "integration");
     CHECK(kept.unchecked[0].papers == std::vector<std::string>{"pure-2"});
-    request.papers.clear();
+    request.unseen = std::make_shared<const std::vector<UnseenQuestion>>(
+        std::vector<UnseenQuestion>{{"pure", "integration", TopicToCheck::duration}});
     const Timetable free = timetable(relearned_once(), request, day(3));
     CHECK(check_items(free).size() == 1);
     CHECK(free.unchecked.empty());

@@ -101,6 +101,40 @@ TEST_CASE("parts not attempted, and parts met before, are not tried") {
     Candidate blank = candidate();
     blank.sittings = {test::sat(1, part, 0, "-")};
     CHECK(of_integration(blank, {}).front().tried == Marks(0));
+    CHECK(of_integration(blank, {}).front().met);
+    CHECK_FALSE(of_integration(candidate(), {}).front().met);
+}
+
+TEST_CASE("marks that are firm enough to book relearning outweigh a rating of sure") {
+    std::vector<Part> parts;
+    for (int i = 1; i <= 20; ++i)
+        parts.push_back({std::to_string(i), Marks(3), i <= 3 ? "integration" : "logs", ""});
+    const auto paper = std::make_shared<const Paper>(PaperHead{"a", "", "pure", {}, {}}, parts);
+    const auto rated_with = [&](const std::string& marks, Understanding understanding) {
+        Candidate candidate = test::candidate();
+        candidate.sittings = {test::sat(1, paper, 0, marks)};
+        return of_integration(candidate, {rated("integration", understanding)}).front();
+    };
+    std::string others;
+    for (int i = 4; i <= 20; ++i)
+        others += " 3";
+    const std::string lost = "0:method 0:method 0:method" + others;
+    CHECK(rated_with(lost, sure).tried == Marks(9));
+    CHECK(rated_with(lost, sure).goes_by_marks());
+    CHECK(ratings_that_count({rated_with(lost, sure)}).empty());
+    CHECK(rated_with(lost, shaky).goes_by_rating());
+    CHECK(rated_with("3 3 3" + others, sure).goes_by_rating());
+}
+
+TEST_CASE("a paper that was drawn and sat on the day of the rating is its check, another paper isn't") {
+    const auto paper = std::make_shared<const Paper>(PaperHead{"check-1", "", "pure", {}, {}},
+                                                     std::vector<Part>{{"1", Marks(6), "surds", ""}});
+    Candidate checked = candidate();
+    checked.sittings = {test::sat(1, paper, 0, "6")};
+    TimetableRequest request = request_with({rated("surds", shaky)});
+    CHECK(text_of(timetable(checked, request, day(0))) == "check surds");
+    request.drawn = {"check-1"};
+    CHECK(text_of(timetable(checked, request, day(0))).empty());
 }
 
 TEST_CASE("on the first days the plan is three things for the week: understanding, facts, practice") {

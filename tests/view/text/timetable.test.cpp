@@ -136,11 +136,14 @@ TEST_CASE("a check says what it is of, and which command draws its questions") {
     CHECK(long_text(logs) == "check logs: 15 min of unseen questions (inkturn paper draw)");
     const Plan two = plan_of({day_of(60, {logs, checking("", "by parts")}), day_of(60, {logs})});
     CHECK(counted_work(two) == "3 checks");
-    CHECK(checks_text(two, {"check-logs-1"}) ==
+    CHECK(checks_text(two, {{"check-logs-1"}, {}}) ==
           "To check by parts: inkturn paper draw --topic='by parts' --minutes 15 --unseen\n  --id "
           "check-by-parts-1\n"
           "To check logs: inkturn paper draw --topic=logs --subject=pure --minutes 15\n  --unseen --id "
           "check-logs-2\n");
+    CHECK(checks_text(plan_of({day_of(60, {logs})}),
+                      {{"check-logs-1"}, {{"check-logs-1", "pure", {{"logs"}}, Seconds(600)}}}) ==
+          "To check logs: inkturn sit check-logs-1\n");
     CHECK(checks_text(plan_of({day_of(60, {sitting(60)})}), {}).empty());
     const std::vector<PlannedWork> on_file{
         {WorkPurpose::check, "", "by parts", 0, monday, TopicToCheck::duration}};
