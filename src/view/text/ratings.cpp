@@ -48,7 +48,8 @@ std::string goes_by_sentence(const Timetable& timetable) {
     for (const TopicRating& rating : timetable.by_ratings)
         texts.push_back(with_rating(rating.topic, rating.understanding));
     return "The plan goes by your ratings for " + named_topics(texts) + ", until " +
-           counted_marks(RatedTopic::outweighing) + " of each have been tried, and by marks for the rest.";
+           counted_marks(RatedTopic::outweighing) + (texts.size() == 1 ? " of it" : " of each") +
+           " have been tried, and by marks for the rest.";
 }
 
 std::string goes_by_text(const Timetable& timetable) {
