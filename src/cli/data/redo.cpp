@@ -18,7 +18,8 @@ void redo(const Context& context, const RedoOptions& /*options*/) {
     Store store = context.store_to_read();
     auto change = ChangesOnFile::find_taken_back(store);
     if (!change)
-        throw Error("nothing was taken back that could be brought back: a new change drops what was");
+        throw Error("nothing was taken back that could be brought back: a change made since has "
+                    "dropped it");
     ChangesOnFile::bring_back(store, change->id);
     change->taken_back = false;
     context.answer([&] { return json_of(*change); },

@@ -6,7 +6,10 @@
 #include "inkturn/store/backup.hpp"
 #include "view/text/text.hpp"
 
+#include <cerrno>
+#include <fstream>
 #include <iostream>
+#include <system_error>
 
 namespace inkturn {
 namespace {
@@ -29,11 +32,18 @@ std::string restored(const NamedInput& copy, const std::string& store) {
     }
 }
 
+/// So that nobody is asked about a file that can't be read.
+void check_is_there(const NamedInput& copy) {
+    if (copy.is_named() && !std::ifstream(copy.file()))
+        throw Error("'" + copy.file() + "' can't be read: " + std::generic_category().message(errno));
+}
+
 void run_restore(const Context& context, const RestoreOptions& options) {
     const std::string store = context.store_file();
     if (options.file == "-" && !options.yes)
         throw UsageError("to read a backup from standard input, which nothing can be asked on, add --yes");
     const NamedInput copy(options.file, context);
+    check_is_there(copy);
     if (!options.yes &&
         !context.confirmed("Put what " + options.file + " holds in the place of " + store + "?"))
         throw Error("nothing was restored");

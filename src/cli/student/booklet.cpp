@@ -87,7 +87,8 @@ void run(const Context& context, const BookletOptions& options) {
     }
     if (candidates == 0) {
         context.out << "Nothing is due (" << day_text(booklet.span) << "); the page says so.\nNext: inkturn "
-                    << (options.of_class.empty() ? "plan" : "class retries" + class_words(options.of_class))
+                    << (options.of_class.empty() ? "plan" + context.same_candidate()
+                                                 : "class retries" + class_words(options.of_class))
                     << '\n';
         return;
     }

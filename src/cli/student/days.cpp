@@ -192,10 +192,10 @@ std::vector<std::string> differences(const Times& was, const Times& is) {
 }
 
 /// The first few.
-std::string changed_text(const std::vector<std::string>& lines) {
+std::string changed_text(const std::vector<std::string>& lines, const std::string& was_so = "so already") {
     constexpr std::size_t max_shown = 7;
     if (lines.empty())
-        return "It was so already.\n";
+        return "It was " + was_so + ".\n";
     std::vector<std::string> shown = lines;
     if (lines.size() > max_shown) {
         shown.resize(max_shown);
@@ -228,7 +228,7 @@ void show_days(const Context& context, const DaysOptions& options) {
 
 /// Changes a candidate's own times; retries on days that are now off get other days.
 template <typename Edit>
-void change_own_days(const Context& context, const Edit& edit) {
+void change_own_days(const Context& context, const Edit& edit, const std::string& was_so = "so already") {
     const Day today = context.date_today();
     Store store = context.store_to_write();
     Store::Change whole(store);
@@ -243,7 +243,7 @@ void change_own_days(const Context& context, const Edit& edit) {
     const KeptTimetable kept = keep_timetable(whole, candidate, today, days_before);
     whole.commit();
     if (!context.json)
-        context.out << changed_text(differences(before.availability, candidate.availability)) << '\n';
+        context.out << changed_text(differences(before.availability, candidate.availability), was_so) << '\n';
     answer(context, store, candidate, kept.moved);
 }
 
@@ -264,9 +264,10 @@ void change_class_days(const Context& context, const std::string& name, const Ed
 }
 
 template <typename Edit>
-void change_days(const Context& context, const DaysOptions& options, const Edit& edit) {
+void change_days(const Context& context, const DaysOptions& options, const Edit& edit,
+                 const std::string& was_so = "so already") {
     if (options.of_class.empty())
-        change_own_days(context, edit);
+        change_own_days(context, edit, was_so);
     else
         change_class_days(context, options.of_class, edit);
 }
@@ -361,7 +362,9 @@ void set_usual(const Context& context, const DaysOptions& options) {
 /// Retries on a day that is now free get another.
 void keep_free(const Context& context, const DaysOptions& options) {
     const Days free(parse_whole_number(options.free, 0, Availability::max_free_days.count(), "free days"));
-    change_days(context, options, [free](StatedTimes& times) { times.free_days = free; });
+    change_days(
+        context, options, [free](StatedTimes& times) { times.free_days = free; },
+        "already " + std::to_string(free.count()));
 }
 
 } // namespace

@@ -57,7 +57,7 @@ std::vector<PlanChange> keep_days_before(Store::Change& change, const Context& c
 void print(const Context& context, const std::vector<ExamOnFile>& exams,
            const std::vector<PlanChange>& moved) {
     if (exams.empty()) {
-        context.out << changes_text(moved) << "No exams on file. Next: inkturn exam add TITLE --on D\n";
+        context.out << changes_text(moved) << "No exams on file. " << context.next("exam add TITLE --on D");
         return;
     }
     const bool any_mock =

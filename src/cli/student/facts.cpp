@@ -2,6 +2,9 @@
 
 #include "cli/commands.hpp"
 #include "inkturn/base/error.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
 
 namespace inkturn {
 
@@ -13,6 +16,25 @@ CandidateSheet sheet_on_file(const Context& context, const Store& store, SheetId
         throw Error("sheet " + to_text(id) + " belongs to candidate " + sheet->candidate + ", not " +
                     context.candidate);
     return std::move(*sheet);
+}
+
+std::string next_sheet_text(const std::vector<DueFact>& due, const FactDays& fact_days, Day today) {
+    std::optional<Day> back;
+    std::optional<Day> planned;
+    for (const DueFact& fact : due) {
+        const auto chosen = fact_days.find(fact.fact);
+        if (fact.possible_days && chosen != fact_days.end() && chosen->second > today)
+            planned = std::min(planned.value_or(chosen->second), chosen->second);
+        else if (fact.possible_days && fact.possible_days->first > today)
+            back = std::min(back.value_or(fact.possible_days->first), fact.possible_days->first);
+    }
+    std::string text;
+    if (planned)
+        text += text_line("The next sheet is planned for " + day_text(*planned) +
+                          "; for a topic's facts before that, use --topic T.");
+    if (back)
+        text += "Missed facts come back from " + day_text(*back) + ".\n";
+    return text;
 }
 
 void add_facts(Command& line) {

@@ -53,7 +53,13 @@ void list(const Context& context, const FactsListOptions& options) {
         }
         context.out << facts_table(facts, sheets, due, today, fact_days(candidate.planned));
         print_open(context, sheets);
-        context.out << "\n" << context.next("facts sheet");
+        const FactDays planned = fact_days(candidate.planned);
+        if (!options.topic.empty())
+            context.out << '\n' << context.next("facts sheet --topic " + shell_word(options.topic));
+        else if (facts_for_sheet(facts, due, today, planned).empty())
+            context.out << '\n' << next_sheet_text(due, planned, today) << context.next("plan");
+        else
+            context.out << '\n' << context.next("facts sheet");
     };
     context.answer([&] { return json_of_facts(candidate.code, facts, sheets, due); }, print);
 }

@@ -61,24 +61,8 @@ SheetRequest asking(const Context& context, const FactsSheetOptions& options, co
 void print_nothing_due(const Context& context, const FactsSheetOptions& options, const SheetRequest& asking) {
     context.out << "Nothing to recall for " << visible(asking.candidate) << " today"
                 << (options.writes_page() ? ", so no page was written" : "") << ".\n";
-    const Day today = asking.sheet.day;
-    std::optional<Day> next;
-    std::optional<Day> planned;
-    for (const DueFact& due : asking.due) {
-        const auto chosen = asking.fact_days.find(due.fact);
-        if (due.possible_days && chosen != asking.fact_days.end() && chosen->second > today)
-            planned = std::min(planned.value_or(chosen->second), chosen->second);
-        else if (due.possible_days && due.possible_days->first > today)
-            next = std::min(next.value_or(due.possible_days->first), due.possible_days->first);
-    }
-    if (planned)
-        context.out << wrapped("The next sheet is planned for " + day_text(*planned) +
-                                   "; for a topic's facts before that, use --topic T.",
-                               text_width())
-                    << '\n';
-    if (next)
-        context.out << "Missed facts come back from " << day_text(*next) << ".\n";
-    context.out << "Next: inkturn facts " << (asking.has_facts ? "list" : "add FILE.csv") << '\n';
+    context.out << next_sheet_text(asking.due, asking.fact_days, asking.sheet.day)
+                << context.next(asking.has_facts ? "facts list" : "facts add FILE.csv");
 }
 
 void print_next(const Context& context, const Sheet& sheet, bool filled) {
@@ -91,9 +75,12 @@ void print_next(const Context& context, const Sheet& sheet, bool filled) {
         return;
     }
     if (!filled)
-        context.out << "\nNext, to check it: inkturn facts sheet " << id << " --filled\n";
+        context.out << "\nNext, to check it: inkturn facts sheet " << id << " --filled"
+                    << context.same_candidate() << '\n';
     context.out << (filled ? "\nNext" : "Then") << ", with the rows that were missed: inkturn facts log "
-                << id << " ROW...\nor, if none was missed: inkturn facts log " << id << " --full\n";
+                << id << " ROW..." << context.same_candidate()
+                << "\nor, if none was missed: inkturn facts log " << id << " --full"
+                << context.same_candidate() << '\n';
 }
 
 void write_page(const Context& context, const FactsSheetOptions& options, const CandidateSheet& sheet) {

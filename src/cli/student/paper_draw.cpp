@@ -209,7 +209,9 @@ void print(const Context& context, const PaperDrawOptions& options, const Paper&
     if (options.dry_run)
         context.out << "Nothing was stored. Next: run it again without --dry-run\n";
     else
-        context.out << "Next: inkturn pace " << paper.id() << ", then inkturn sit " << paper.id() << '\n';
+        context.out << "Next: inkturn pace " << paper.id() << context.same_candidate()
+                    << (context.same_candidate().empty() ? ", then " : "\nthen: ") << "inkturn sit "
+                    << paper.id() << context.same_candidate() << '\n';
 }
 
 DrawSize size_of(const PaperDrawOptions& options) {

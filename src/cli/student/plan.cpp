@@ -185,7 +185,8 @@ void print(const Context& context, const PlanShown& shown) {
             unchecked_text(shown.timetable.unchecked) + expected_text(shown.timetable) +
             changes_text(shown.changes) + on_exam_days_text(shown.timetable, shown.candidate.exams) +
             without_day_text(shown.timetable, shown.candidate.exams, shown.today) +
-            choices_text(shown.choices) + short_text(shown.timetable, shown.remedies);
+            choices_text(shown.choices) +
+            short_text(shown.timetable, shown.remedies, context.same_candidate());
     if (!said.empty())
         context.out << '\n' << said;
     if (any) {

@@ -53,10 +53,10 @@ std::string called(const WorkName& work) {
     return (work.what == WorkPurpose::sit ? "paper " : "topic ") + visible(work.name);
 }
 
-std::string to_take_back(const WorkName& work) {
+std::string to_take_back(const Context& context, const WorkName& work) {
     return "To take it back: inkturn plan --" +
            std::string(work.what == WorkPurpose::sit ? "paper " : "topic ") + shell_word(work.name) +
-           " --undo\n";
+           " --undo" + context.same_candidate() + '\n';
 }
 
 /// Takes the drop back or, where there is none, the day asked for.
@@ -77,8 +77,9 @@ std::string undo_work(SteeringOnFile on_file, const Candidate& candidate, const 
     return text_line("Undone: " + said);
 }
 
-std::string steer_work(Store::Change& change, const Candidate& candidate, const PlanSteering& steering,
-                       const std::string& subject, Day today) {
+std::string steer_work(const Context& context, Store::Change& change, const Candidate& candidate,
+                       const PlanSteering& steering, const std::string& subject) {
+    const Day today = context.date_today();
     const WorkName work = work_named(change.store(), candidate, steering, subject, today);
     SteeringOnFile on_file(change);
     if (steering.undo)
@@ -92,12 +93,13 @@ std::string steer_work(Store::Change& change, const Candidate& candidate, const 
         on_file.steer(candidate.code,
                       {work.what, work.subject, work.name, {before.wanted, LetGo{today, steering.drop}}});
         return text_line("Dropped: " + called(work) + " (" + visible(steering.drop) + ").") +
-               to_take_back(work);
+               to_take_back(context, work);
     }
     const Day wanted = parse_day(steering.on, today);
     check_can_be_wanted(candidate, request, work, wanted, today);
     on_file.steer(candidate.code, {work.what, work.subject, work.name, {wanted, std::nullopt}});
-    return text_line("Asked for: " + called(work) + " on " + day_text(wanted) + ".") + to_take_back(work);
+    return text_line("Asked for: " + called(work) + " on " + day_text(wanted) + ".") +
+           to_take_back(context, work);
 }
 
 void let_go(Store::Change& change, const Candidate& candidate, const std::vector<Retry>& retries,
@@ -110,15 +112,17 @@ void let_go(Store::Change& change, const Candidate& candidate, const std::vector
 }
 
 /// Empty where nothing is to be dropped.
-std::string restart(Store::Change& change, const Candidate& candidate, Day today) {
+std::string restart(const Context& context, Store::Change& change, const Candidate& candidate) {
+    const Day today = context.date_today();
+    const std::string same = context.same_candidate();
     const std::vector<Retry> retries = late_beyond_ten(candidate, today);
     if (retries.empty())
         return {};
     let_go(change, candidate, retries, {today, std::string(LetGo::restart)});
     return text_line("The ten late retries worth most stay. Dropped: " + counted_retries(retries.size()) +
                      ", " + worth_text(retries) + ".") +
-           "To take one back: inkturn retry " + to_text(retries.front().id) +
-           " --undo; all: inkturn plan --restart --undo\n";
+           "To take one back: inkturn retry " + to_text(retries.front().id) + " --undo" + same +
+           "; all: inkturn plan --restart --undo" + same + '\n';
 }
 
 /// Those of the latest restart.
@@ -177,13 +181,14 @@ void ask_to_drop_least(const Context& context, Store& store, Day today) {
 }
 
 /// The same.
-std::string drop_least(Store::Change& change, const Candidate& candidate, Day today) {
+std::string drop_least(const Context& context, Store::Change& change, const Candidate& candidate) {
+    const Day today = context.date_today();
     const std::vector<Retry> retries = worth_least(change.store(), candidate, today);
     if (retries.empty())
         return {};
     let_go(change, candidate, retries, {today, std::string(LetGo::no_room)});
     return text_line("Dropped: " + counted_and_worth(retries) + ".") + "To take one back: inkturn retry " +
-           to_text(retries.front().id) + " --undo\n";
+           to_text(retries.front().id) + " --undo" + context.same_candidate() + '\n';
 }
 
 } // namespace
@@ -241,11 +246,11 @@ std::string steer_plan(const Context& context, const PlanSteering& steering, con
     const Candidate candidate = context.candidate_on_file(store);
     std::string said;
     if (steering.restart)
-        said = steering.undo ? undo_restart(change, candidate) : restart(change, candidate, today);
+        said = steering.undo ? undo_restart(change, candidate) : restart(context, change, candidate);
     else if (steering.drop_least)
-        said = drop_least(change, candidate, today);
+        said = drop_least(context, change, candidate);
     else
-        said = steer_work(change, candidate, steering, subject, today);
+        said = steer_work(context, change, candidate, steering, subject);
     if (said.empty())
         return steering.restart ? "Nothing to drop: no more than ten retries are late.\n"
                                 : "Nothing to drop: all of it has its day.\n";

@@ -65,11 +65,9 @@ class RetryChange {
     /// A sentence, and where to look next.
     void answer(RetryDone done, const std::optional<Retry>& next, const std::string& said,
                 const std::string& look) const {
-        context_.answer([&] { return json_of_done(id_, done, next); },
-                        [&] {
-                            context_.out << text_line(said) << changes_text(kept_.moved) << "Next: inkturn "
-                                         << look << '\n';
-                        });
+        context_.answer(
+            [&] { return json_of_done(id_, done, next); },
+            [&] { context_.out << text_line(said) << changes_text(kept_.moved) << context_.next(look); });
     }
 
   private:
@@ -96,7 +94,7 @@ void undo_reattempt(const Context& context, const RetryId& id, RetryChange& chan
                                    << (open ? " is open again" : " was taken off file");
                        if (open && open->day)
                            context.out << ", on " << day_text(*open->day);
-                       context.out << ".\nNext: inkturn today\n";
+                       context.out << ".\n" << context.next("today");
                    });
 }
 
@@ -123,7 +121,8 @@ void drop_retry(const Context& context, const RetryId& id, const std::string& re
     change.steer({change.steering().wanted, LetGo{change.today(), reason}});
     change.kept();
     change.answer(RetryDone::let_go, std::nullopt, to_text(id) + " is dropped: " + visible(reason) + ".",
-                  "plan\nor, to take it back: inkturn retry " + to_text(id) + " --undo");
+                  "plan" + context.same_candidate() + "\nor, to take it back: inkturn retry " + to_text(id) +
+                      " --undo");
 }
 
 void ask_again(const Context& context, const RetryId& id) {

@@ -64,9 +64,9 @@ struct SetFor {
     }
 
     std::string plans() const {
-        return !of_class.empty()    ? "a plan in the class"
-               : !candidate.empty() ? "the plan of " + visible(candidate)
-                                    : "the plan";
+        return !of_class.empty()                         ? "a plan in the class"
+               : !candidate.empty() && candidate != "me" ? "the plan of " + visible(candidate)
+                                                         : "the plan";
     }
 };
 
@@ -142,8 +142,8 @@ std::vector<std::string> left_out(const SetMade& made) {
     add(stock.printed,
         made.made_for.readers.empty() ? " in sets printed before" : " in sets printed for them before");
     add(stock.kept_unseen, " in papers kept unseen for a mock");
-    add(stock.waiting, " waiting as " + std::string(stock.waiting == 1 ? "a retry" : "retries") + " of " +
-                           visible(made.made_for.retrying));
+    add(stock.waiting, " waiting as " + std::string(stock.waiting == 1 ? "a retry" : "retries") +
+                           (made.made_for.retrying == "me" ? "" : " of " + visible(made.made_for.retrying)));
     return counts;
 }
 

@@ -140,7 +140,8 @@ void run(const Context& context, const StandingOptions& options) {
                                 award_sets_on_file(store), next),
                 {},
                 whole.sittings.size() - candidate.sittings.size()};
-    if (aim)
+    const bool has_sets = !shown.standing.subjects.empty() || !shown.awards.empty();
+    if (aim && has_sets)
         shown.aim = aim_outlook(shown.standing, shown.awards, *aim,
                                 outlooks.topics_of({candidate.code}, options.subject, Gain()).topics);
     context.answer([&] { return json_of(shown.standing, shown.awards, shown.aim); },

@@ -115,7 +115,7 @@ void print_facts_due(const Context& context, const TodaysWork& work) {
         return;
     const std::size_t more = work.facts_due - planned;
     context.out << count_text(more, planned > 0 ? "more fact" : "fact") << (more == 1 ? " is" : " are")
-                << " due for recall (inkturn facts sheet).\n";
+                << " due for recall (inkturn facts sheet" << context.same_candidate() << ").\n";
 }
 
 void print(const Context& context, const Candidate& candidate, const TodaysWork& work,
@@ -158,16 +158,16 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
         context.out << wrapped((work.late_after == 1
                                     ? "1 retry that is late has"
                                     : std::to_string(work.late_after) + " retries that are late have") +
-                                   std::string(" a later day: inkturn plan lists ") +
-                                   (work.late_after == 1 ? "it." : "them."),
+                                   std::string(" a later day: inkturn plan") + context.same_candidate() +
+                                   " lists " + (work.late_after == 1 ? "it." : "them."),
                                text_width())
                     << '\n';
     context.out << changes_text(on_file.changes);
     context.out << without_day_text(on_file.made, candidate.exams, work.day);
     if (work.not_placed > 0)
         context.out << count_text(work.not_placed, "piece") + " of work"
-                    << (work.not_placed == 1 ? " has" : " have")
-                    << " no day with room; inkturn plan says what would help.\n";
+                    << (work.not_placed == 1 ? " has" : " have") << " no day with room; inkturn plan"
+                    << context.same_candidate() << " says what would help.\n";
 }
 
 /// What was written but not marked through: none of it comes back as a retry until it is.

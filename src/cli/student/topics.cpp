@@ -35,9 +35,9 @@ void print_without_marks(const Context& context, const std::string& code,
     if (any_rated)
         context.out << '\n' << ratings_table(rated) << "\n" << context.next("plan");
     else if (!rated.empty())
-        context.out << never_tried_text(rated)
-                    << "Next: inkturn topics rate\nor, once a paper is sat: inkturn log PAPER PART=MARKS... "
-                       "--rest full\n";
+        context.out << never_tried_text(rated) << context.next("topics rate")
+                    << "or, once a paper is sat: inkturn log PAPER PART=MARKS... --rest full"
+                    << context.same_candidate() << '\n';
     else
         context.out << context.next("log PAPER PART=MARKS... --rest full");
 }

@@ -37,7 +37,8 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
            const TimetableOnFile& timetable, DaySpan span) {
     context.out << context.heading("Week for " + visible(candidate.code) + ", " + day_text(span)) << '\n';
     if (timetable.made.fit != PlanFit::fits)
-        context.out << verdict_text(timetable.made) << "inkturn plan says what would help.\n";
+        context.out << verdict_text(timetable.made) << "inkturn plan" << context.same_candidate()
+                    << " says what would help.\n";
     const bool any_done = std::any_of(week.days.begin(), week.days.end(),
                                       [](const PlannedDay& day) { return day.done > Seconds(0); });
     const bool any = std::any_of(week.days.begin(), week.days.end(),

@@ -52,7 +52,8 @@ std::string short_text(const AimUnder& aim) {
 std::string reach_text(const AimUnder& aim) {
     switch (aim.reach) {
     case AimReach::reached:
-        return "reached in time, with " + std::to_string(aim.above.count()) + " to spare.";
+        return "reached in time, with " +
+               (aim.above.count() == 0 ? "none" : std::to_string(aim.above.count())) + " to spare.";
     case AimReach::too_high:
         return "that is more than all the marks there are: aim for less.";
     case AimReach::not_known:
@@ -120,12 +121,11 @@ std::optional<Table> nearest_table(const std::vector<TopicDiagnosis>& nearest) {
 }
 
 std::string nearest_key(Gain gain) {
-    return text_line(
-        "Expected: of the topic's marks, in time, by the model of the topics. What an hour may win "
-        "takes it to teach " +
-        std::to_string(gain.percent()) +
-        "% of what is lost: an assumption. It is arithmetic, not a promise: inkturn topics says "
-        "more.");
+    return text_line("Expected: of the topic's marks, in time, by the model of the topics. This assumes that "
+                     "an hour wins back " +
+                     std::to_string(gain.percent()) +
+                     "% of what is lost. It is arithmetic, not a promise: inkturn topics says "
+                     "more.");
 }
 
 } // namespace inkturn

@@ -68,8 +68,7 @@ std::string open_line(const AwardStanding& standing, std::size_t position) {
     const Component& component = standing.award.components[position];
     const std::string choice = choice_text(standing.award, position);
     std::string text = component.name + (choice.empty() ? "" : " (" + choice + ")") +
-                       " is not sat: from nothing to all its " + counted_marks(component.marks) +
-                       " may come.";
+                       " is not sat: it may bring 0 to " + counted_marks(component.marks) + ".";
     if (const auto& next = standing.components[position].foreseen)
         text += " By the papers on file it would bring " + range_of(next->most.low, next->most.high) +
                 " in time nine times in ten: a range, not a predicted mark.";

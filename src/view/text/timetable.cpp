@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 
 namespace inkturn {
@@ -111,13 +112,15 @@ std::string minutes_text(Seconds time) {
 }
 
 struct RemedyText {
+    std::string same_candidate;
+
     std::string operator()(const MoreTime& more) const {
         return minutes_text(more.a_day) + " more minutes on every day that has time";
     }
     std::string operator()(const LongerDay& longer) const {
         const std::string minutes = minutes_text(longer.in_all);
         return minutes + " minutes on one day a week (inkturn days set " +
-               std::string(weekday_name(longer.weekday)) + "=" + minutes + ")";
+               std::string(weekday_name(longer.weekday)) + "=" + minutes + same_candidate + ")";
     }
     std::string operator()(const FewerPapers& fewer) const {
         const std::string papers =
@@ -125,14 +128,16 @@ struct RemedyText {
         if (fewer.subject.empty())
             return papers + " without a subject";
         return papers + " of " + visible(fewer.subject) + " (inkturn plan --papers " +
-               std::to_string(fewer.remaining) + " --subject " + shell_word(fewer.subject) + ")";
+               std::to_string(fewer.remaining) + " --subject " + shell_word(fewer.subject) + same_candidate +
+               ")";
     }
     std::string operator()(const UseDaysOff& off) const {
         const std::string minutes = minutes_text(off.each);
         std::string days;
         for (const Day day : off.days)
             days += " " + iso(day) + "=" + minutes;
-        return "work on " + count_text(off.days.size(), "day") + " off (inkturn days on" + days + ")";
+        return "work on " + count_text(off.days.size(), "day") + " off (inkturn days on" + days +
+               same_candidate + ")";
     }
     std::string operator()(const FewerRetries& fewer) const {
         std::string ids;
@@ -141,7 +146,7 @@ struct RemedyText {
         const bool one = fewer.retries.size() == 1;
         return (one ? "1 retry" : std::to_string(fewer.retries.size()) + " retries") +
                " fewer, worth least: " + ids + ", " + counted_marks(fewer.missed_marks) +
-               " missed (inkturn plan --drop-least)";
+               " missed (inkturn plan --drop-least" + same_candidate + ")";
     }
 };
 
@@ -363,7 +368,8 @@ std::string fullest_text(const Timetable& timetable) {
            (bound == fullest ? ".\n" : "; within the windows it can't be below " + bound + ".\n");
 }
 
-std::string short_text(const Timetable& timetable, const std::vector<Remedy>& remedies) {
+std::string short_text(const Timetable& timetable, const std::vector<Remedy>& remedies,
+                       const std::string& same_candidate) {
     if (timetable.fit == PlanFit::fits)
         return {};
     std::string text = not_placed_text(timetable);
@@ -371,9 +377,9 @@ std::string short_text(const Timetable& timetable, const std::vector<Remedy>& re
     if (remedies.empty())
         return text +
                wrapped(std::string("No single change was found that makes ") +
-                           (all_has_day
-                                ? "room for it. "
-                                : "it fit: drop some of it, or give it more time (inkturn days set). ") +
+                           (all_has_day ? "room for it. "
+                                        : "it fit: drop some of it, or give it more time (inkturn days set" +
+                                              same_candidate + "). ") +
                            "Rest days and sleep come first.",
                        text_width()) +
                '\n';
@@ -381,7 +387,7 @@ std::string short_text(const Timetable& timetable, const std::vector<Remedy>& re
                       (all_has_day ? "room for it" : "it fit, not counting what is missed once more") +
                       "; rest days and sleep come first:");
     for (const Remedy& remedy : remedies)
-        text += "  " + wrapped(std::visit(RemedyText{}, remedy), text_width() - 2, 2) + '\n';
+        text += "  " + wrapped(std::visit(RemedyText{same_candidate}, remedy), text_width() - 2, 2) + '\n';
     return text;
 }
 
@@ -432,19 +438,42 @@ std::string on_exam_days_text(const Timetable& timetable, const std::vector<Exam
     return text;
 }
 
+namespace {
+
+/// `Mechanics test` for the latest exam that was of the subject.
+std::string latest_exam(const std::vector<Exam>& exams, const std::string& subject, Day today) {
+    const Exam* latest = nullptr;
+    for (const Exam& exam : exams)
+        if (examines(exam, subject) && exam.day <= today && (latest == nullptr || exam.day >= latest->day))
+            latest = &exam;
+    return latest == nullptr ? "" : visible(latest->title);
+}
+
+std::string resting_text(const std::string& subject, const std::vector<std::string>& retries,
+                         const std::string& exam) {
+    const std::string count =
+        std::to_string(retries.size()) + (subject.empty() ? "" : " " + visible(subject));
+    const bool one = retries.size() == 1;
+    return text_line(count + (one ? " retry is" : " retries are") + " no longer planned, as " +
+                     (one ? "its" : "their") + " exam is over (" + exam + "): " + joined(retries, " and ") +
+                     ".");
+}
+
+} // namespace
+
 std::string without_day_text(const Timetable& timetable, const std::vector<Exam>& exams, Day today) {
     std::vector<std::string> without;
-    std::vector<std::string> resting;
+    std::map<std::string, std::vector<std::string>> resting; // by subject
     for (const WorkItem& item : timetable.items)
         if (const auto* retry = std::get_if<Retry>(&item.work); retry && !retry->window)
-            (has_no_day_left(*retry, exams, today) ? without : resting).push_back(to_text(retry->id));
+            (has_no_day_left(*retry, exams, today) ? without : resting[retry->paper->subject()])
+                .push_back(to_text(retry->id));
     std::string text;
     if (!without.empty())
         text += text_line(counted_retries(without.size()) + (without.size() == 1 ? " has" : " have") +
                           " no day left before the exam: " + joined(without, " and ") + ".");
-    if (!resting.empty())
-        text += text_line(counted_retries(resting.size()) + (resting.size() == 1 ? " rests" : " rest") +
-                          ", as the exams are over: " + joined(resting, " and ") + ".");
+    for (const auto& [subject, retries] : resting)
+        text += resting_text(subject, retries, latest_exam(exams, subject, today));
     return text;
 }
 

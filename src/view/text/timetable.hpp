@@ -54,8 +54,10 @@ std::string verdict_text(const Timetable& timetable);
 /// The fullest day, beside what it could not go below.
 std::string fullest_text(const Timetable& timetable);
 
-/// What has no day and what would make it fit; empty if it fits.
-std::string short_text(const Timetable& timetable, const std::vector<Remedy>& remedies);
+/// What has no day and what would make it fit, its commands with `same_candidate` (` --candidate K07`) at
+/// their end; empty if it fits.
+std::string short_text(const Timetable& timetable, const std::vector<Remedy>& remedies,
+                       const std::string& same_candidate = {});
 
 /// The first five days that changed, one line each. What has no day now is told elsewhere.
 std::string changes_text(const std::vector<PlanChange>& changes);
