@@ -165,9 +165,9 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
     context.out << changes_text(on_file.changes);
     context.out << without_day_text(on_file.made, candidate.exams, work.day);
     if (work.not_placed > 0)
-        context.out << count_text(work.not_placed, "piece") + " of work"
-                    << (work.not_placed == 1 ? " has" : " have") << " no day with room; inkturn plan"
-                    << context.same_candidate() << " says what would help.\n";
+        context.out << text_line(
+            count_text(work.not_placed, "piece") + " of work" + (work.not_placed == 1 ? " has" : " have") +
+            " no day with room; inkturn plan" + context.same_candidate() + " says what would help.");
 }
 
 /// What was written but not marked through: none of it comes back as a retry until it is.
