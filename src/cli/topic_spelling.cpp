@@ -2,7 +2,6 @@
 
 #include "cli/csv_options.hpp"
 #include "cli/terminal.hpp"
-#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/store/topic_lists.hpp"
 #include "view/text/text.hpp"
@@ -38,14 +37,6 @@ std::vector<std::string> other_topics(const Store& store, const Paper& paper) {
                 topics.insert(part.topic);
     topics.erase("");
     return {topics.begin(), topics.end()};
-}
-
-/// The one that a slip of a finger made this of; mean and median are two.
-std::optional<std::string> topic_meant(const std::string& topic, const std::vector<std::string>& known) {
-    const auto nearest = nearest_name(topic, known);
-    const bool is_slip = nearest && (lower_case(*nearest) == lower_case(topic) ||
-                                     is_one_slip(lower_case(*nearest), lower_case(topic)));
-    return is_slip ? nearest : std::nullopt;
 }
 
 /// The topic that the part had; empty if none.

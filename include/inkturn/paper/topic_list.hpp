@@ -31,6 +31,10 @@ struct SpelledTopic {
     std::string listed; ///< the one of the list; empty: unknown
 };
 
+/// The one of these that a slip of a finger, or capitals, made this topic of, where no list decides; mean and
+/// median are two.
+std::optional<std::string> topic_meant(const std::string& topic, const std::vector<std::string>& known);
+
 /// The topics of one subject in their order: where their spelling is decided. No two are spelled alike, and
 /// none is a piece of itself.
 class TopicList {

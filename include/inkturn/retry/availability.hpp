@@ -29,6 +29,9 @@ struct Availability {
     Seconds time_set(Day day) const; ///< what was set, even for a day that stays free
 };
 
+/// Whether the dates that were set make the day one off.
+bool is_day_off(const std::map<Day, Seconds>& dates, Day day);
+
 /// The times that were set, by a candidate or for a class; nothing: not set.
 struct StatedTimes {
     std::array<std::optional<Seconds>, 7> week{}; ///< Monday first

@@ -3,8 +3,12 @@
 #include "inkturn/retry/candidate.hpp"
 
 #include <cstddef>
+#include <string_view>
 
 namespace inkturn {
+
+/// Whether the candidate sat the paper of this id.
+bool was_sat(const Candidate& candidate, std::string_view paper);
 
 /// Whether the part counted in a later sitting of the same paper, by day, then id.
 bool counted_later(const Candidate& candidate, const SittingRecord& record, std::size_t part);

@@ -18,7 +18,7 @@ enum class NoFigure : std::uint8_t {
     no_spread_in_total, ///< every candidate has the same total
     choice,             ///< candidates chose between questions, so their parts differ
     alpha_below_zero,   ///< questions pull against each other, so it says nothing of how totals repeat
-    nothing_earned      ///< by any candidate in the part, so there is no share of it
+    nothing_earned      ///< nobody earned a mark in the part, so no share of its marks can be told
 };
 
 /// A figure, or the reason why there is none.

@@ -7,9 +7,9 @@
 #include "view/text/text.hpp"
 
 #include <cerrno>
-#include <fstream>
 #include <iostream>
 #include <system_error>
+#include <unistd.h>
 
 namespace inkturn {
 namespace {
@@ -32,9 +32,10 @@ std::string restored(const NamedInput& copy, const std::string& store) {
     }
 }
 
-/// So that nobody is asked about a file that can't be read.
+/// So that nobody is asked about a file that can't be read. It isn't opened: a pipe would wait for its
+/// writer.
 void check_is_there(const NamedInput& copy) {
-    if (copy.is_named() && !std::ifstream(copy.file()))
+    if (copy.is_named() && ::access(copy.file().c_str(), R_OK) != 0)
         throw Error("'" + copy.file() + "' can't be read: " + std::generic_category().message(errno));
 }
 

@@ -7,6 +7,7 @@
 #include "inkturn/base/text.hpp"
 #include "inkturn/lesson/places.hpp"
 #include "inkturn/lesson/touched.hpp"
+#include "inkturn/retry/availability.hpp"
 #include "inkturn/seats/lost_marks.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
 #include "inkturn/store/drawn_papers.hpp"
@@ -106,12 +107,6 @@ std::string elsewhere_text(const Lesson& lesson, const Claims& claims, Day today
     return text;
 }
 
-/// Whether single dates that were set make it a day off.
-bool is_off(const std::map<Day, Seconds>& dates, Day day) {
-    const auto found = dates.find(day);
-    return found != dates.end() && found->second == Seconds(0);
-}
-
 /// Whose day off the lesson's day is: of those who asked, with their classes; of all classes before anybody
 /// did.
 std::string day_off_text(const Store& store, const Lesson& lesson, Day today) {
@@ -120,7 +115,7 @@ std::string day_off_text(const Store& store, const Lesson& lesson, Day today) {
     std::vector<std::string> whose;
     std::set<std::string> members;
     for (const ClassOnFile& one : store.classes()) {
-        if (!is_off(store.class_times(one.name).dates, lesson.day))
+        if (!is_day_off(store.class_times(one.name).dates, lesson.day))
             continue;
         const std::vector<std::string> codes = store.members(one.name);
         members.insert(codes.begin(), codes.end());
@@ -131,7 +126,7 @@ std::string day_off_text(const Store& store, const Lesson& lesson, Day today) {
     }
     for (const PlaceAsked& asked : lesson.asked)
         if (members.count(asked.candidate) == 0 &&
-            is_off(store.candidate(asked.candidate).availability.dates, lesson.day))
+            is_day_off(store.candidate(asked.candidate).availability.dates, lesson.day))
             whose.push_back(visible(asked.candidate));
     return whose.empty()
                ? ""

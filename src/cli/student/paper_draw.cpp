@@ -9,6 +9,7 @@
 #include "inkturn/base/number.hpp"
 #include "inkturn/plan/sittings_ahead.hpp"
 #include "inkturn/practice/draw.hpp"
+#include "inkturn/retry/latest.hpp"
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/drawn_papers.hpp"
@@ -80,9 +81,7 @@ std::string kept_but_sat_text(const Papers& papers, const std::set<std::string>&
                               const Candidate& candidate) {
     std::vector<std::string> sat;
     for (const auto& paper : papers)
-        if (kept_unseen.count(paper->id()) > 0 &&
-            std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
-                        [&](const SittingRecord& record) { return record.paper->id() == paper->id(); }))
+        if (kept_unseen.count(paper->id()) > 0 && was_sat(candidate, paper->id()))
             sat.push_back(paper->id());
     if (sat.empty())
         return "";

@@ -1,5 +1,6 @@
 #include "inkturn/paper/topic_list.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/likeness.hpp"
 #include "inkturn/base/text.hpp"
@@ -33,6 +34,13 @@ void check_parents(const TopicList& list, const ListedTopic& listed) {
 }
 
 } // namespace
+
+std::optional<std::string> topic_meant(const std::string& topic, const std::vector<std::string>& known) {
+    const auto nearest = nearest_name(topic, known);
+    const bool is_slip = nearest && (lower_case(*nearest) == lower_case(topic) ||
+                                     is_one_slip(lower_case(*nearest), lower_case(topic)));
+    return is_slip ? nearest : std::nullopt;
+}
 
 TopicList::TopicList(std::vector<ListedTopic> topics) : topics_(std::move(topics)) {
     std::set<std::string> spelled_so;

@@ -8,6 +8,7 @@
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/paper/label.hpp"
 #include "inkturn/plan/sittings_ahead.hpp"
+#include "inkturn/retry/latest.hpp"
 
 #include <algorithm>
 #include <limits>
@@ -309,10 +310,7 @@ std::optional<std::string> paper_with(const std::vector<Drawable>& questions,
         std::set<QuestionName> held;
         for (const Question& question : paper->questions())
             held.insert(history.firsts().of({paper->id(), question.label}));
-        const bool was_sat =
-            std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
-                        [&](const SittingRecord& record) { return record.paper->id() == paper->id(); });
-        if (held == request && !was_sat)
+        if (held == request && !was_sat(candidate, paper->id()))
             return paper->id();
     }
     return std::nullopt;

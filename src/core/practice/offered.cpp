@@ -1,6 +1,6 @@
 #include "inkturn/practice/offered.hpp"
 
-#include "inkturn/retry/candidate.hpp"
+#include "inkturn/retry/latest.hpp"
 
 #include <algorithm>
 
@@ -17,11 +17,6 @@ std::set<std::string> sets_of_others(const SetReaders& readers, const std::vecto
     return ids;
 }
 
-bool was_sat(const Candidate& candidate, const Paper& paper) {
-    return std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
-                       [&](const SittingRecord& record) { return record.paper->id() == paper.id(); });
-}
-
 } // namespace
 
 std::vector<std::shared_ptr<const Paper>>
@@ -34,7 +29,7 @@ offered_papers(const std::vector<std::shared_ptr<const Paper>>& papers, const Ca
     std::vector<std::shared_ptr<const Paper>> offered;
     for (const auto& paper : papers)
         if ((kept_unseen.count(paper->id()) == 0 && others.count(paper->id()) == 0) ||
-            was_sat(candidate, *paper) ||
+            was_sat(candidate, paper->id()) ||
             steering_of(candidate, WorkPurpose::sit, paper->subject(), paper->id()).standing(today))
             offered.push_back(paper);
     return offered;

@@ -46,6 +46,11 @@ void lay_over(Availability& availability, const StatedTimes& times) {
 
 } // namespace
 
+bool is_day_off(const std::map<Day, Seconds>& dates, Day day) {
+    const auto found = dates.find(day);
+    return found != dates.end() && found->second == Seconds(0);
+}
+
 bool StatedTimes::is_empty() const {
     return *this == StatedTimes();
 }

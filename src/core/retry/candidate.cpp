@@ -223,11 +223,10 @@ void check_whole(const Candidate& candidate) {
 }
 
 bool is_to_do(const Candidate& candidate, const PlannedWork& planned) {
-    const auto is_its_paper = [&](const SittingRecord& record) { return record.paper->id() == planned.name; };
     switch (planned.what) {
     case WorkPurpose::sit:
     case WorkPurpose::reservation:
-        return std::none_of(candidate.sittings.begin(), candidate.sittings.end(), is_its_paper);
+        return !was_sat(candidate, planned.name);
     case WorkPurpose::check:
         return is_to_check(candidate, planned.subject, planned.name);
     case WorkPurpose::relearn:

@@ -14,6 +14,11 @@ bool is_later(const SittingRecord& later, const SittingRecord& record) {
 
 } // namespace
 
+bool was_sat(const Candidate& candidate, std::string_view paper) {
+    return std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
+                       [&](const SittingRecord& record) { return record.paper->id() == paper; });
+}
+
 bool counted_later(const Candidate& candidate, const SittingRecord& record, std::size_t part) {
     return std::any_of(candidate.sittings.begin(), candidate.sittings.end(), [&](const SittingRecord& other) {
         return is_later(other, record) && other.sitting.parts[part].counts();

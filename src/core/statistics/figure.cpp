@@ -7,7 +7,7 @@ namespace inkturn {
 double Figure::value() const {
     if (const double* value = std::get_if<double>(&held_))
         return *value;
-    throw Error("there is no figure to take", Error::Kind::misused);
+    throw Error("this figure has no value", Error::Kind::misused);
 }
 
 NoFigure Figure::why() const {

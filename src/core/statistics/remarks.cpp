@@ -8,7 +8,8 @@ constexpr double hard_below = 0.4;
 constexpr double easy_above = 0.9;
 constexpr double often_left_out_from = 0.2;
 constexpr double time_trap_from = 0.25;
-/// With fewer candidates a correlation below 0 is no reason to check the marking. Common practice.
+/// Below this many candidates a negative correlation is not taken as a sign of wrong marking. Common
+/// practice.
 constexpr std::size_t min_candidates_to_doubt_marking = 10;
 constexpr std::size_t max_remarks = 2;
 

@@ -26,6 +26,15 @@ std::vector<std::string> names(const TopicList& list) {
     return all;
 }
 
+TEST_CASE("a topic that one slip or capitals made of another was meant to be that one") {
+    const std::vector<std::string> known{"algebra", "mean", "vectors"};
+    CHECK(topic_meant("algbera", known) == "algebra");
+    CHECK(topic_meant("Vectors", known) == "vectors");
+    CHECK(topic_meant("vector", known) == "vectors");
+    CHECK_FALSE(topic_meant("median", known));
+    CHECK_FALSE(topic_meant("series", known));
+}
+
 TEST_CASE("a topic is spelled as in the list, or nearly, or not at all") {
     CHECK(pure.spelled("vectors").spelling == TopicSpelling::listed);
     const SpelledTopic alike = pure.spelled(" Scalar  Product ");

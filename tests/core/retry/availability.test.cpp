@@ -116,6 +116,14 @@ TEST_CASE("own times stand before those of a class, and these before everybody's
     CHECK(availability_of({}, {}).free_days == Availability().free_days);
 }
 
+TEST_CASE("a date without time is a day off") {
+    const Day monday = date::year{2026} / 11 / 23;
+    const std::map<Day, Seconds> dates{{monday, Seconds(0)}, {monday + Days{1}, Seconds(60)}};
+    CHECK(is_day_off(dates, monday));
+    CHECK_FALSE(is_day_off(dates, monday + Days{1}));
+    CHECK_FALSE(is_day_off(dates, monday + Days{2}));
+}
+
 TEST_CASE("of several classes the least time counts, and the most free days") {
     StatedTimes a;
     a.week[2] = Seconds(1200);
