@@ -7,9 +7,8 @@
 
 namespace inkturn {
 
-/// The command for a check: `sit check-integration-1` where such a paper is drawn and unseen, else `paper
-/// draw
-/// --topic=integration ...`, with an id that none of the papers on file has.
+/// The command for a check: `sit check-integration-1` where such a paper is drawn and unseen, else one such
+/// as `paper draw --topic=integration`, with an id that none of the papers on file has.
 std::string command_for_check(const Candidate& candidate, const PlannedWork& planned,
                               const PapersForChecks& papers);
 
