@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -45,7 +46,10 @@ bool has_invisible_character(std::string_view text);
 /// form, which some scripts need.
 bool shows_nothing(std::string_view character, char32_t code);
 
-/// Throws Error where the text holds a character that shows_nothing(); `what` names it.
+/// The first character that shows_nothing(), up to where the text isn't UTF-8; nothing if there is none.
+std::optional<char32_t> hidden_character(std::string_view text);
+
+/// Throws Error where the text holds a hidden_character(); `what` names it.
 void check_is_visible(std::string_view text, const std::string& what);
 
 } // namespace inkturn

@@ -66,11 +66,13 @@ void refuse_open_doubts(const Context& context, const FileDoubts& doubts) {
 
 std::vector<std::string> settled_codes(const Context& context, const Store& store,
                                        std::vector<std::string> codes,
-                                       const std::vector<std::string>& accepted) {
+                                       const std::vector<std::string>& accepted,
+                                       const std::string& besides) {
     FileDoubts doubts(accepted);
     CodesAlike on_file;
     for (const std::string& code : store.candidates())
-        on_file.add(code);
+        if (code != besides)
+            on_file.add(code);
     for (std::string& code : codes)
         if (!store.has_candidate(code))
             code = settled_code(code, on_file, doubts);

@@ -18,11 +18,12 @@ std::size_t list_doubts(const Context& context, const std::string& file, const F
 /// Lists the doubts about what was typed, and throws Error, where there are any.
 void refuse_open_doubts(const Context& context, const FileDoubts& doubts);
 
-/// The codes as they are meant: one that is not on file may be like one that is. Throws Error where that is
-/// in doubt.
+/// The codes as they are meant: one that is not on file may be like one that is, `besides` one that is to go.
+/// Throws Error where that is in doubt.
 std::vector<std::string> settled_codes(const Context& context, const Store& store,
                                        std::vector<std::string> codes,
-                                       const std::vector<std::string>& accepted);
+                                       const std::vector<std::string>& accepted,
+                                       const std::string& besides = {});
 
 /// Notes the codes that a change brings on file.
 void note_unknown(const Context& context, const Store& store, const std::vector<std::string>& codes);

@@ -8,6 +8,7 @@
 #include "exchange/document/document.hpp"
 #include "exchange/json/members.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/likeness.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/store/calendar.hpp"
 #include "inkturn/store/change.hpp"
@@ -21,6 +22,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <optional>
 
 namespace inkturn {
 namespace {
@@ -36,9 +38,31 @@ struct CandidateOptions {
     bool yes = false;
 };
 
-void check_on_file(const Store& store, const std::string& code) {
-    if (!store.has_candidate(code))
-        throw Error("no candidate " + code + " on file; 'inkturn candidate list' shows those that are");
+/// The code on file that was typed, or written as lists show it: one with a character that shows nothing, as
+/// earlier versions took, can't be typed.
+std::string code_on_file(const Store& store, const std::string& typed) {
+    const std::vector<std::string> codes = store.candidates();
+    for (const std::string& code : codes)
+        if (code == typed)
+            return code;
+    for (const std::string& code : codes)
+        if (visible(code) == typed)
+            return code;
+    throw Error("no candidate " + typed + " on file; 'inkturn candidate list' shows those that are");
+}
+
+/// Says which code can't be typed, and how it gets one that can; false where there is none.
+bool tell_of_hidden_character(const Context& context, const std::vector<CandidateOnFile>& candidates) {
+    const auto hidden = std::find_if(candidates.begin(), candidates.end(), [](const auto& candidate) {
+        return hidden_character(candidate.code).has_value();
+    });
+    if (hidden == candidates.end())
+        return false;
+    context.out << '\n'
+                << text_line(visible(hidden->code) +
+                             " has a character that shows nothing, so it can't be typed: give it another code.")
+                << "Next: inkturn candidate rename " << shell_argument(hidden->code) << " NEW\n";
+    return true;
 }
 
 void print_candidates(const Context& context, const std::vector<CandidateOnFile>& candidates) {
@@ -62,7 +86,9 @@ void print_candidates(const Context& context, const std::vector<CandidateOnFile>
         row.push_back(joined(candidate.classes, ", "));
         table.add_row(std::move(row));
     }
-    context.out << table << "\nNext: inkturn today --candidate CODE\n";
+    context.out << table;
+    if (!tell_of_hidden_character(context, candidates))
+        context.out << "\nNext: inkturn today --candidate CODE\n";
 }
 
 void list_candidates(const Context& context) {
@@ -89,12 +115,12 @@ std::string pictures_along_text(const Store& store, const Document& document) {
 
 void export_one(const Context& context, const CandidateOptions& options) {
     const Store store = context.store_to_read();
-    check_on_file(store, options.code);
+    const std::string code = code_on_file(store, options.code);
     const Document document =
-        document_of(store, options.code, options.pictures ? WithPictures::yes : WithPictures::no);
+        document_of(store, code, options.pictures ? WithPictures::yes : WithPictures::no);
     write_output(context, options.output, to_text(document));
     if (options.output.file != "-")
-        context.out << text_line("Wrote everything about candidate " + visible(options.code) +
+        context.out << text_line("Wrote everything about candidate " + visible(code) +
                                  ", and nothing about anyone else" + pictures_along_text(store, document) +
                                  ".")
                     << "Next, on the other store's computer: inkturn import FILE\n";
@@ -126,14 +152,16 @@ void set(const Context& context, const CandidateOptions& options) {
 
 void rename(const Context& context, const CandidateOptions& options) {
     Store store = context.store_to_write();
-    check_on_file(store, options.code);
+    const std::string code = code_on_file(store, options.code);
+    const std::string new_code =
+        settled_codes(context, store, {options.new_code}, options.accepted, code).front();
     {
         Store::Change change(store);
-        change.rename_candidate(options.code, options.new_code);
+        change.rename_candidate(code, new_code);
         change.commit();
     }
     leave_no_trace(store);
-    context.out << "Candidate " << visible(options.code) << " is now " << visible(options.new_code)
+    context.out << "Candidate " << visible(code) << " is now " << visible(new_code)
                 << ".\nNo change up to this one can be taken back: those kept told the old code.\n"
                    "Next: inkturn candidate list\n";
 }
@@ -178,19 +206,20 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
                 << '\n';
 }
 
-/// Says what goes. Returns whether the candidate is on file, and not only in changes that can be taken back.
-bool show_what_goes(const Context& context, Store& store, const std::string& code) {
-    if (!store.has_candidate(code) && ChangesOnFile::tell_of(store, code)) {
-        context.out << context.heading("Candidate " + visible(code)) << "\n  "
+/// Says what goes. Returns the candidate's code on file; nothing where only changes that can be taken back
+/// tell of it.
+std::optional<std::string> show_what_goes(const Context& context, Store& store, const std::string& typed) {
+    if (!store.has_candidate(typed) && ChangesOnFile::tell_of(store, typed)) {
+        context.out << context.heading("Candidate " + visible(typed)) << "\n  "
                     << wrapped("no longer on file, but changes that can be taken back tell of it: all of "
                                "those go.",
                                76, 2)
                     << '\n';
-        return false;
+        return std::nullopt;
     }
-    check_on_file(store, code);
+    std::string code = code_on_file(store, typed);
     print_what_goes(context, store, code);
-    return true;
+    return code;
 }
 
 /// The candidate named as CODE, or else by --candidate; never the usual one.
@@ -204,10 +233,10 @@ std::string code_named(const Context& context, const CandidateOptions& options) 
 }
 
 void erase(const Context& context, const CandidateOptions& options) {
-    const std::string code = code_named(context, options);
+    const std::string typed = code_named(context, options);
     Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
     const Store::Seen seen = store.seen();
-    const bool on_file = show_what_goes(context, store, code);
+    const std::optional<std::string> code = show_what_goes(context, store, typed);
     if (options.dry_run) {
         context.out << "Nothing was erased. Next: run it again without --dry-run\n";
         return;
@@ -216,8 +245,8 @@ void erase(const Context& context, const CandidateOptions& options) {
         throw Error("nothing was erased");
     {
         Store::Change change(store, seen);
-        if (on_file)
-            change.erase_candidate(code);
+        if (code)
+            change.erase_candidate(*code);
         change.forget_changes();
         change.commit();
     }
@@ -262,6 +291,7 @@ void add_candidate(Command& line) {
     Command rename_one = group.command("rename", "Give a candidate another code");
     rename_one.argument("CODE", options->code, "The present code").required();
     rename_one.argument("NEW", options->new_code, "The new code, not yet in use").required();
+    add_accept_option(rename_one, options->accepted);
     rename_one.closing("Example:\n  inkturn candidate rename me K07");
     rename_one.runs(options, rename);
 

@@ -269,20 +269,24 @@ bool shows_nothing(std::string_view character, char32_t code) {
     return !joins_or_shapes(code) && has_invisible_character(character);
 }
 
-void check_is_visible(std::string_view text, const std::string& what) {
+std::optional<char32_t> hidden_character(std::string_view text) {
     if (is_all_ascii(text))
-        return;
+        return std::nullopt;
     for (std::size_t at = 0; at < text.size();) {
         const auto character = utf8_character(text, at);
         if (!character)
-            return; // that it isn't UTF-8 is found elsewhere
-        if (shows_nothing(text.substr(at, character->length), character->code)) {
-            throw Error(what + ": it holds a character that shows nothing (" +
-                        number_in_unicode(character->code) +
-                        "), so that it would look like another: type it anew");
-        }
+            return std::nullopt;
+        if (shows_nothing(text.substr(at, character->length), character->code))
+            return character->code;
         at += character->length;
     }
+    return std::nullopt;
+}
+
+void check_is_visible(std::string_view text, const std::string& what) {
+    if (const auto hidden = hidden_character(text))
+        throw Error(what + ": it holds a character that shows nothing (" + number_in_unicode(*hidden) +
+                    "), so that it would look like another: type it anew");
 }
 
 } // namespace inkturn

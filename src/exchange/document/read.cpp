@@ -17,6 +17,7 @@
 #include "exchange/document/strict_json.hpp"
 #include "exchange/document/times.hpp"
 #include "exchange/document/version.hpp"
+#include "inkturn/base/likeness.hpp"
 #include "inkturn/paper/label.hpp"
 
 #include <algorithm>
@@ -259,6 +260,10 @@ class DocumentReader {
         Candidate& candidate = taken.candidate;
         const JsonValue code = value.at("candidate");
         candidate.code = code.text();
+        if (hidden_character(candidate.code))
+            code.refuse("candidate '" + candidate.code +
+                        "' has a character that shows nothing: where it comes from, give it another code with "
+                        "'inkturn candidate rename' and export it again");
         code.checked([&] { check_candidate_code(candidate.code); });
         if (!codes_.insert(candidate.code).second)
             code.refuse("candidate " + candidate.code + " appears twice");
