@@ -78,6 +78,7 @@ class Collecting {
             Document document = read(path);
             file.candidate = document.candidates.front().candidate.code;
             file.is_new = !store_.has_candidate(file.candidate);
+            file.drawn_ids = settle_drawn_ids(store_, std::nullopt, document);
             check_name(path, file.candidate);
             check_may_be_taken(file);
             const std::set<CollectedRecord> records = records_of(document);
@@ -247,12 +248,23 @@ std::string left_out_lines(const CollectedFolder& folder) {
     return lines;
 }
 
+std::string drawn_lines(const CollectedFolder& folder) {
+    std::string lines;
+    for (const CollectedFile& file : folder.files)
+        for (const DrawnId& drawn : file.brought() ? file.drawn_ids : std::vector<DrawnId>())
+            lines += text_line(visible(file.name) + "'s " + visible(drawn.in_file) + " is called " +
+                               visible(drawn.here) + " here: " + visible(drawn.in_file) +
+                               " is already another paper.");
+    return lines;
+}
+
 void print(const Context& context, const CollectOptions& options, const CollectedFolder& folder) {
     const auto taken = static_cast<std::size_t>(std::count_if(
         folder.files.begin(), folder.files.end(), [](const CollectedFile& file) { return file.taken; }));
     context.out << context.heading(options.dry_run ? "Would collect" : "Collected") << ' ' << taken << " of "
                 << count_text(folder.files.size(), "export") << '\n';
-    context.out << silent_lines(folder.nothing, context.date_today()) << left_out_lines(folder);
+    context.out << silent_lines(folder.nothing, context.date_today()) << left_out_lines(folder)
+                << drawn_lines(folder);
     if (!folder.files.empty()) {
         Table table({{"file", Table::Align::left_may_be_cut},
                      {"candidate", Table::Align::left_may_be_cut},

@@ -1,9 +1,11 @@
+#include "cli/class/doubts_listed.hpp"
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/remedies.hpp"
 #include "cli/terminal.hpp"
 
 #include "exchange/document/merge.hpp"
+#include "exchange/document/twin.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/text/table.hpp"
@@ -17,6 +19,7 @@ namespace {
 struct ImportOptions {
     std::string file;
     std::string as;
+    std::vector<std::string> accepted;
     bool replace = false;
     bool dry_run = false;
 };
@@ -29,6 +32,20 @@ Document read(const Context& context, const InputFile& file, const HowFar& told)
     }
 }
 
+/// An export may be taken for two candidates by a slip of --as.
+void doubt_whose(const Context& context, const ImportOptions& options, const Store& store,
+                 const Document& document) {
+    FileDoubts doubts(options.accepted, {DoubtKind::same_marks});
+    const std::string twin =
+        options.as.empty() || document.candidates.size() != 1 ? "" : find_twin(store, document, options.as);
+    if (!twin.empty())
+        doubts.raise(DoubtKind::same_marks,
+                     {0, 0,
+                      "candidate " + twin + " has every sitting of this export, mark for mark: is it " +
+                          twin + "'s, and not " + options.as + "'s?"});
+    refuse_open_doubts(context, doubts);
+}
+
 Merge merge_file(const Context& context, const ImportOptions& options, const InputFile& file) {
     MergeOptions how;
     how.today = context.date_today();
@@ -39,10 +56,13 @@ Merge merge_file(const Context& context, const ImportOptions& options, const Inp
     constexpr double merged_whole = 0.8;
     ProgressLine progress(context.err, "inkturn: importing", std::nullopt, context.quiet);
     const HowFar told = [&](double share) { progress.show_share(share); };
-    const Document document = read(context, file, part_of(told, 0, read_whole));
+    Document document = read(context, file, part_of(told, 0, read_whole));
     Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
     Store::Change change(store);
+    std::vector<DrawnId> drawn_ids = settle_drawn_ids(store, how.as, document);
+    doubt_whose(context, options, store, document);
     Merge merged = merge(change, document, how, part_of(told, read_whole, merged_whole));
+    merged.drawn_ids = std::move(drawn_ids);
     if (merged.conflicts.empty() && !options.dry_run)
         change.commit();
     return merged;
@@ -74,13 +94,15 @@ void print_counts(const Context& context, const std::string& noun, std::size_t a
 }
 
 /// For the candidate at the keyboard, or the teacher.
-std::string next_after_import(const Context& context, const Store& store) {
+std::string next_after_import(const Context& context, const ImportOptions& options, const Store& store) {
     const std::vector<std::string> codes = store.candidates();
     if (store.has_candidate(context.candidate_code()))
         return "today";
     if (!store.classes().empty())
         return "class retries";
-    return codes.empty() ? "paper list" : "today --candidate " + shell_word(codes.front());
+    if (codes.empty())
+        return "paper list";
+    return "today --candidate " + shell_word(options.as.empty() ? codes.front() : options.as);
 }
 
 void print(const Context& context, const ImportOptions& options, const Merge& merged) {
@@ -125,6 +147,10 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     print_counts(context, "Topics of the lists", merged.topics_listed, 0, 0);
     print_counts(context, "Printed sets", merged.sets_added, 0, 0);
     print_counts(context, "Pictures", merged.pictures_added, 0, 0);
+    for (const DrawnId& drawn : merged.drawn_ids)
+        context.out << text_line("The file's " + visible(drawn.in_file) + " is called " +
+                                 visible(drawn.here) + " here: " + visible(drawn.in_file) +
+                                 " is already another paper.");
     for (const std::string& script : merged.left_out)
         context.out << wrapped("Left out: " + visible(script) + ".", text_width(), 2) << '\n';
     if (options.dry_run)
@@ -135,7 +161,8 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
                             : text_line(
                                   "Sittings and retries are numbered anew in this store: print booklets, "
                                   "letters and phone pages from here."))
-                    << "Next: inkturn " << next_after_import(context, context.store_to_read()) << '\n';
+                    << "Next: inkturn " << next_after_import(context, options, context.store_to_read())
+                    << '\n';
 }
 
 void run(const Context& context, const ImportOptions& options) {
@@ -156,6 +183,7 @@ void add_import(Command& line) {
     command.argument("FILE", options->file, "A file that 'inkturn export' wrote; - reads standard input")
         .required();
     command.option("--as", options->as, "CODE", "The code to give the file's only candidate here");
+    add_accept_option(command, options->accepted);
     command.flag("--replace", options->replace, "Where they differ, use what the file says");
     command.flag("--dry-run", options->dry_run, "Only say what would be imported");
     command.json();

@@ -34,4 +34,15 @@ std::string free_paper_id(const std::string& start, const std::string& topic,
     return named + std::to_string(number);
 }
 
+std::string next_free_id(const std::string& id, const std::set<std::string>& ids) {
+    constexpr std::size_t max_stem = 57; // with a hyphen and a number an id has up to 64
+    const std::size_t last = id.find_last_not_of("0123456789");
+    const bool is_numbered = last != std::string::npos && last + 1 < id.size() && id[last] == '-';
+    std::string stem = (is_numbered ? id.substr(0, last) : id).substr(0, max_stem) + '-';
+    int number = 2;
+    while (ids.count(stem + std::to_string(number)) > 0)
+        ++number;
+    return stem + std::to_string(number);
+}
+
 } // namespace inkturn

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "exchange/document/document.hpp"
+#include "exchange/document/drawn_ids.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
 
@@ -82,6 +83,7 @@ struct Merge {
     std::size_t topics_listed = 0;      ///< added to the lists of topics
     std::size_t sets_added = 0;
     std::size_t pictures_added = 0;
+    std::vector<DrawnId> drawn_ids{};  ///< of papers that have another id here
     std::vector<std::string> left_out; ///< scripts of the document that were not taken, a sentence each
     std::vector<Error> conflicts;      ///< with one or more nothing is to be stored
 

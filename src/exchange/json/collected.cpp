@@ -31,6 +31,7 @@ std::string json_of(const CollectedFolder& folder) {
                          {"reattempts", file.reattempts},
                          {"others", file.others},
                          {"left_out", value_of(file.left_out)},
+                         {"drawn_ids", value_of(file.drawn_ids)},
                          {"why", file.why}});
     Json nothing = Json::array();
     for (const NothingNew& one : folder.nothing)

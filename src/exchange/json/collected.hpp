@@ -1,5 +1,6 @@
 #pragma once
 
+#include "exchange/document/drawn_ids.hpp"
 #include "inkturn/base/day.hpp"
 #include "inkturn/store/collected.hpp"
 
@@ -23,6 +24,7 @@ struct CollectedFile {
     std::vector<std::string> why{}; ///< it was not taken, a sentence each
     /// What was collected before and taken off here since, so that it was left out.
     std::set<CollectedRecord> left_out{};
+    std::vector<DrawnId> drawn_ids{}; ///< of its papers that have another id here
 
     bool brought() const { return sittings + reattempts + others > 0; }
 };

@@ -6,6 +6,13 @@
 
 namespace inkturn {
 
+Json value_of(const std::vector<DrawnId>& ids) {
+    Json all = Json::array();
+    for (const DrawnId& drawn : ids)
+        all.push_back({{"in_file", drawn.in_file}, {"here", drawn.here}});
+    return all;
+}
+
 std::string json_of(const Merge& merge) {
     Json conflicts = Json::array();
     for (const Error& conflict : merge.conflicts)
@@ -70,6 +77,7 @@ std::string json_of(const Merge& merge) {
                     {"topics_listed", merge.topics_listed},
                     {"sets_added", merge.sets_added},
                     {"pictures_added", merge.pictures_added},
+                    {"drawn_ids", value_of(merge.drawn_ids)},
                     {"left_out", merge.left_out},
                     {"conflicts", std::move(conflicts)}});
 }

@@ -16,6 +16,7 @@ namespace inkturn {
 
 struct AwardStanding;
 class Clock;
+struct DrawnId;
 class FileDoubts;
 class Paper;
 struct Question;
@@ -62,6 +63,7 @@ Json value_of(const LostByReason& lost);
 Json value_of(const std::vector<TopicDiagnosis>& topics);
 /// A list, in their order.
 Json value_of(const std::vector<GradeBoundary>& grades);
+Json value_of(const std::vector<DrawnId>& ids);
 /// Those that are open.
 Json value_of(const AwardStanding& standing);
 Json value_of(const FileDoubts& doubts);
