@@ -63,6 +63,7 @@ struct PaperAnalysis {
     Figure alpha; ///< Cronbach's, over questions, at most 1; below 0 where they pull against each other
     Figure standard_error; ///< of measurement: deviation · √(1 - alpha), in marks
     std::size_t ran_out;   ///< candidates who ran out of time: the sum over the parts
+    std::size_t went_back; ///< who finished the last part in time, and an earlier one in overtime
 
     std::vector<PartAnalysis> parts; ///< in the paper's order
 };
@@ -115,6 +116,7 @@ class ClassMarks {
     std::vector<std::vector<std::size_t>> questions_; ///< positions of their parts
     std::map<std::vector<bool>, SameSet> by_set_;     ///< by whether each part was set
     std::vector<PartSums> parts_;
+    std::size_t went_back_ = 0;
 };
 
 PaperAnalysis analyse(const Paper& paper, const std::vector<std::vector<PartMarks>>& sittings);

@@ -38,6 +38,7 @@ struct TimeFinding {
     std::size_t candidates;             ///< of so many
     std::optional<std::size_t> most_at; ///< position of the part, the first if tied; nothing: nobody ran out
     std::size_t ran_out_there;
+    std::size_t went_back; ///< see PaperAnalysis
     Decision decision;
 };
 

@@ -54,12 +54,16 @@ Candidate of_subject(Candidate candidate, const std::string& subject) {
     return candidate;
 }
 
-std::vector<InkBar> bars_of(const Candidate& candidate) {
+std::vector<InkBar> bars_of(const Candidate& candidate, const std::vector<Copies>& copies) {
+    std::vector<std::shared_ptr<const Paper>> papers;
+    for (const SittingRecord& record : candidate.sittings)
+        papers.push_back(record.paper);
+    const std::set<std::string> drawn = drawn_papers(papers, copies);
     std::vector<InkBar> bars;
     for (const SittingRecord& record : candidate.sittings) {
         const Totals sum = totals(*record.paper, record.sitting.parts);
-        bars.push_back(
-            {record.paper->id(), record.sitting.day, sum.max, sum.in_time, sum.overtime, sum.corrected});
+        bars.push_back({record.paper->id(), record.sitting.day, sum.max, sum.in_time, sum.overtime,
+                        sum.corrected, drawn.count(record.paper->id()) > 0});
     }
     return bars;
 }
@@ -78,8 +82,8 @@ std::vector<Report::DayAhead> days_ahead(const Timetable& timetable, const Candi
     std::vector<Report::DayAhead> days;
     const DaySpan span{today, std::min(today + two_weeks - Days{1}, latest_day)};
     for (const PlannedDay& planned : plan(timetable, candidate, span).days) {
-        Report::DayAhead& day =
-            days.emplace_back(Report::DayAhead{planned.day, planned.planned, planned.available, {}});
+        Report::DayAhead& day = days.emplace_back(Report::DayAhead{
+            planned.day, planned.planned, planned.available, fixed_on(planned, candidate.exams)});
         for (const WorkItem& item : with_halves_joined(planned.items))
             day.items.push_back(long_text(item));
     }
@@ -117,13 +121,14 @@ Report report_of(const Context& context, const ReportOptions& options, const Sto
     Report report;
     report.candidate = candidate.code;
     report.day = today;
-    report.sittings = bars_of(candidate);
-    report.bands = bands_for(candidate, sets);
+    const std::vector<Copies> copies = DrawnPapers::copies(store);
+    const Candidate of_papers = without_drawn_papers(candidate, copies);
+    report.sittings = bars_of(candidate, copies);
+    report.bands = bands_for(of_papers, sets);
     report.pace = last_pace(candidate);
     const TopicsFound found = outlooks.topics_of({candidate.code}, options.subject, {});
     report.topics = report_topics(found.topics, found.candidates);
     const NextPaper next = next_paper_of(outlooks, candidate.code);
-    const Candidate of_papers = without_drawn_papers(candidate, DrawnPapers::copies(store));
     report.standing = standing_page_table(standing_in(options.subject, of_papers, sets, next));
     report.awards = award_page_table(award_standings(AwardsOnFile::all(store), options.subject, of_papers,
                                                      award_sets_on_file(store), next));

@@ -53,8 +53,7 @@ std::vector<std::size_t> counted_positions(const std::vector<PartMarks>& parts) 
 
 /// The part at which time ran out, of those that count. The parts at the paper's end that were not tried in
 /// time were not reached: it ran out at the first of them, or at the part before where that was begun in time
-/// and finished in overtime. Where the last part was tried in time, it ran out at the first part with
-/// overtime marks.
+/// and finished in overtime. Nothing where the last part was finished in time.
 std::optional<std::size_t> ran_out_at(const std::vector<PartMarks>& parts) {
     const std::vector<std::size_t> order = counted_positions(parts);
     const auto tried = std::find_if(order.rbegin(), order.rend(),
@@ -62,11 +61,15 @@ std::optional<std::size_t> ran_out_at(const std::vector<PartMarks>& parts) {
     const auto unreached = static_cast<std::size_t>(order.rend() - tried);
     if (unreached < order.size())
         return order[unreached > 0 && has_overtime(parts[order[unreached - 1]]) ? unreached - 1 : unreached];
-    const auto late =
-        std::find_if(order.begin(), order.end(), [&](std::size_t part) { return has_overtime(parts[part]); });
-    if (late == order.end())
-        return std::nullopt;
-    return *late;
+    if (!order.empty() && has_overtime(parts[order.back()]))
+        return order.back();
+    return std::nullopt;
+}
+
+/// Whether any part that counts was finished in overtime.
+bool finished_late(const std::vector<PartMarks>& parts) {
+    return std::any_of(parts.begin(), parts.end(),
+                       [](const PartMarks& marks) { return marks.counts() && has_overtime(marks); });
 }
 
 /// A part's marks and the totals, over those for whom it counted.
@@ -365,6 +368,7 @@ PaperAnalysis paper_analysis(const Compared& compared, std::size_t others) {
             reliability,
             standard_error(all.candidates, deviation, reliability),
             0,
+            0,
             {}};
 }
 
@@ -451,6 +455,8 @@ void ClassMarks::add(const std::vector<PartMarks>& parts) {
     }
     if (const auto part = ran_out_at(parts))
         ++parts_[*part].ran_out;
+    else if (finished_late(parts))
+        ++went_back_;
 }
 
 PaperAnalysis ClassMarks::analysis() const {
@@ -477,6 +483,7 @@ PaperAnalysis ClassMarks::analysis() const {
         analysis.parts.push_back(part_analysis(compared, i, parts_[i], paper_.parts()[i].max));
         analysis.ran_out += parts_[i].ran_out;
     }
+    analysis.went_back = went_back_;
     return analysis;
 }
 

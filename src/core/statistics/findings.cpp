@@ -105,7 +105,7 @@ std::optional<CostFinding> cost(const Paper& paper, const PaperAnalysis& analysi
 
 TimeFinding time_finding(const PaperAnalysis& analysis) {
     using Decision = TimeFinding::Decision;
-    TimeFinding found{analysis.ran_out, everyone(analysis), {}, 0, Decision::leave};
+    TimeFinding found{analysis.ran_out, everyone(analysis), {}, 0, analysis.went_back, Decision::leave};
     if (found.ran_out == 0)
         return found;
     const auto most =

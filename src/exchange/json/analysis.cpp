@@ -44,6 +44,7 @@ Json value_of(const Paper& paper, const std::optional<Findings>& findings) {
               {"decision", name(cost.decision)}}},
             {"time",
              {{"ran_out", time.ran_out},
+              {"went_back", time.went_back},
               {"candidates", time.candidates},
               {"most_at", time.most_at ? Json(paper.part(*time.most_at).label) : Json(nullptr)},
               {"decision", name(time.decision)}}},
@@ -75,7 +76,8 @@ std::string json_of(const Paper& paper, const PaperAnalysis& analysis,
                       {"upper_quartile", value_of(analysis.upper_quartile)},
                       {"alpha", value_of(analysis.alpha)},
                       {"standard_error", value_of(analysis.standard_error)},
-                      {"ran_out", analysis.ran_out}}}});
+                      {"ran_out", analysis.ran_out},
+                      {"went_back", analysis.went_back}}}});
 }
 
 } // namespace inkturn

@@ -24,6 +24,7 @@ struct InkBar {
     Marks in_time;
     Marks overtime;
     Marks corrected;
+    bool drawn = false; ///< its paper was drawn: no boundaries are for it
 };
 
 /// One upright bar per sitting, its inks stacked as shares of the paper's marks. Only the last max_ink_bars

@@ -121,8 +121,9 @@ std::string draw(const std::string& id, const std::vector<InkBar>& bars, const s
                                    {Key::hatch, "overtime"},
                                    {Key::dots, "corrected"},
                                    {Key::outline, "unearned"}};
+    const bool any_drawn = std::any_of(bars.begin(), bars.end(), [](const InkBar& bar) { return bar.drawn; });
     if (!bands.empty())
-        legend.push_back({Key::band, "boundaries of all sets"});
+        legend.push_back({Key::band, any_drawn ? "boundaries, none for drawn papers" : "boundaries"});
     const double top = draw_legend(svg, 0, legend) + line_height;
     svg.text({0, top}, "share of the marks", SvgAnchor::start);
 

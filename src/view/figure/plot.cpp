@@ -203,8 +203,8 @@ std::string percent_range(double from, double to) {
 std::string bands_text(const std::vector<GradeBand>& bands) {
     std::string text;
     for (const GradeBand& band : bands)
-        text += (text.empty() ? " Boundaries of all sets: " : "; ") + band.grade + " " +
-                percent_range(band.low, band.high);
+        text +=
+            (text.empty() ? " Boundaries: " : "; ") + band.grade + " " + percent_range(band.low, band.high);
     return text.empty() ? text : text + ".";
 }
 

@@ -80,7 +80,7 @@ std::string draw(const std::string& id, const TotalsSpread& spread, const std::v
     Svg svg(id, Chart::width);
     double top = 0;
     if (!spread.bands.empty())
-        top = draw_legend(svg, 0, {{Key::bar, "candidates"}, {Key::band, "boundaries of all sets"}}) + 4;
+        top = draw_legend(svg, 0, {{Key::bar, "candidates"}, {Key::band, "boundaries"}}) + 4;
     top += line_height;
     svg.text({0, top}, "candidates", SvgAnchor::start);
     if (!spread.bands.empty())

@@ -131,13 +131,16 @@ ReportSection bars(const ClassFigures& of) {
 
 ReportSection time(const ClassFigures& of) {
     const std::size_t ran_out = of.analysis.ran_out;
+    const std::size_t went_back = of.analysis.went_back;
+    const std::string others =
+        went_back == 0 ? "" : paragraph(went_back_text(went_back, of.report.side.sittings.size()) + ".");
     if (ran_out == 0)
         return {"time", "Nobody ran out of time",
-                paragraph("To judge by the marks, every part was tried in time.")};
+                others.empty() ? paragraph("To judge by the marks, every part was done in time.") : others};
     return {"time",
             std::to_string(ran_out) + " of " + std::to_string(of.report.side.sittings.size()) +
                 " ran out of time",
-            to_html(ran_out_page_table(of.paper, of.analysis))};
+            to_html(ran_out_page_table(of.paper, of.analysis)) + others};
 }
 
 TotalsSpread spread_of(const ClassFigures& of) {

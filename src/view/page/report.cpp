@@ -41,7 +41,10 @@ std::string weekday_and_day(Day day) {
 }
 
 std::string day_ahead(const Report::DayAhead& day) {
-    std::string html = "<div>\n<h3>" + escaped(weekday_and_day(day.day) + ": " + load(day)) + "</h3>\n<ul>\n";
+    std::string html =
+        "<div>\n<h3>" +
+        escaped(weekday_and_day(day.day) + (day.planned == Seconds(0) ? "" : ": " + load(day))) +
+        "</h3>\n<ul>\n";
     for (const std::string& item : day.items)
         html += "<li>" + escaped(item) + "</li>\n";
     return html + "</ul>\n</div>\n";

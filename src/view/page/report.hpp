@@ -25,7 +25,7 @@ struct Report {
         Day day;
         Seconds planned;                ///< for the items
         Seconds available;              ///< 0: a day off
-        std::vector<std::string> items; ///< what to do, in order
+        std::vector<std::string> items; ///< exams and lessons, then what to do, in order
     };
 
     std::string candidate;

@@ -1,6 +1,7 @@
 #include "view/text/analysis.hpp"
 
 #include "inkturn/statistics/findings.hpp"
+#include "view/text/findings.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -360,14 +361,17 @@ std::string ran_out_lines(const Paper& paper, const PaperAnalysis& analysis) {
     if (analysis.candidates == 0)
         return "";
     const std::size_t everyone = analysis.candidates + analysis.others;
+    const std::string went_back =
+        analysis.went_back == 0 ? "" : " " + went_back_text(analysis.went_back, everyone) + ".";
     if (analysis.ran_out == 0)
-        return text_line("To judge by the marks, nobody ran out of time.");
+        return text_line("To judge by the marks, nobody ran out of time." + went_back);
     std::vector<std::string> places;
     for (std::size_t i = 0; i < analysis.parts.size(); ++i)
         if (analysis.parts[i].ran_out > 0)
             places.push_back(std::to_string(analysis.parts[i].ran_out) + " at " + paper.parts()[i].label);
     return text_line("To judge by the marks, " + std::to_string(analysis.ran_out) + " of " +
-                     counted_candidates(everyone) + " ran out of time: " + joined(places, ", ") + ".");
+                     counted_candidates(everyone) + " ran out of time: " + joined(places, ", ") + "." +
+                     went_back);
 }
 
 std::string readings(const Paper& paper, const PaperAnalysis& analysis) {

@@ -67,7 +67,9 @@ std::string finding_text(const Paper& paper, const CostFinding& found) {
 
 std::string finding_text(const Paper& paper, const TimeFinding& found) {
     if (!found.most_at)
-        return "To judge by the marks, nobody ran out of time.";
+        return "To judge by the marks, nobody ran out of time" +
+               (found.went_back == 0 ? std::string(".")
+                                     : "; " + went_back_text(found.went_back, found.candidates) + ".");
     const bool all_there = found.ran_out_there == found.ran_out;
     return "To judge by the marks, " + std::to_string(found.ran_out) + " of " +
            count_text(found.candidates, "candidate") + " ran out of time, " +
@@ -85,6 +87,11 @@ std::string finding_text(const Paper& paper, const PaperAnalysis& analysis, cons
 }
 
 } // namespace
+
+std::string went_back_text(std::size_t went_back, std::size_t candidates) {
+    return std::to_string(went_back) + " of " + count_text(candidates, "candidate") +
+           " finished the last part in time and earlier ones in overtime";
+}
 
 std::string labels_text(const Paper& paper, const std::vector<std::size_t>& positions) {
     std::vector<std::string> labels;

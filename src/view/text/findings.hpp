@@ -20,6 +20,9 @@ std::vector<FindingText> finding_texts(const Paper& paper, const PaperAnalysis& 
 /// The same as numbered lines of at most text_width().
 std::string finding_lines(const std::vector<FindingText>& texts);
 
+/// `6 of 9 candidates finished the last part in time and earlier ones in overtime`.
+std::string went_back_text(std::size_t went_back, std::size_t candidates);
+
 /// `9a, 9bi, 9bii and 2 more`.
 std::string labels_text(const Paper& paper, const std::vector<std::size_t>& positions);
 

@@ -25,6 +25,12 @@ std::string ran_out(const std::string& line) {
     return label;
 }
 
+/// How many an only candidate counts for of those who went back: 0 or 1.
+std::size_t went_back(const std::string& line) {
+    const Paper paper = paper_of({5, 5, 5, 5});
+    return analyse(paper, {parse_line(paper, line)}).went_back;
+}
+
 /// The remarks on the first part.
 std::vector<Remark> remarks_on(const std::vector<int>& maxima, const std::vector<std::string>& lines) {
     return analysed(maxima, lines).parts[0].remarks;
@@ -183,10 +189,20 @@ TEST_CASE("a candidate who finished the last part begun in time in overtime ran 
     CHECK(ran_out("5 1+4 2+1 -") == "3");
 }
 
-TEST_CASE("a candidate who tried the last part in time ran out at the first part with overtime marks") {
-    CHECK(ran_out("5 2+1 3 3+1") == "2");
+TEST_CASE("a candidate who finished the last part in overtime ran out in it") {
+    CHECK(ran_out("5 2+1 3 3+1") == "4");
     CHECK(ran_out("5 5 5 3+1") == "4");
-    CHECK(ran_out("5 0+1 5 5") == "2");
+}
+
+TEST_CASE("a candidate who finished the last part in time and an earlier one later went back to it") {
+    CHECK(ran_out("5 0+1 5 5") == "");
+    CHECK(ran_out("5 2+1 3 3") == "");
+    CHECK(went_back("5 0+1 5 5") == 1);
+    CHECK(went_back("5 2+1 0 3") == 1);
+    CHECK(went_back("5 2+1 3 -") == 0);
+    CHECK(went_back("5 2+1 3 3+1") == 0);
+    CHECK(went_back("5 5 5 5") == 0);
+    CHECK(went_back("- - - 0+0+5") == 0);
 }
 
 TEST_CASE("a candidate who tried the last part in time and earned nothing later did not run out") {

@@ -175,19 +175,28 @@ Real quantile(Column column, Real p) {
 }
 
 /// A letter a part, `i` with marks or effort in time alone, `b` in both own inks, `o` in overtime alone, `-`
-/// not attempted, and the rule as a pattern.
-std::optional<std::size_t> ran_out_of(const std::vector<PartMarks>& sitting) {
+/// not attempted.
+std::string letters_of(const std::vector<PartMarks>& sitting) {
     std::string letters;
     for (const PartMarks& marks : sitting) {
         const bool late = marks.overtime() > Marks(0);
         letters += !marks.attempted() ? '-' : !late ? 'i' : marks.in_time() > Marks(0) ? 'b' : 'o';
     }
-    static const std::regex unreached("b?[o-]+$");
+    return letters;
+}
+
+/// The rule as a pattern.
+std::optional<std::size_t> ran_out_of(const std::vector<PartMarks>& sitting) {
+    static const std::regex unfinished("(b?[o-]+|b)$");
+    const std::string letters = letters_of(sitting);
     std::smatch match;
-    if (std::regex_search(letters, match, unreached))
+    if (std::regex_search(letters, match, unfinished))
         return static_cast<std::size_t>(match.position(0));
-    const std::size_t first = letters.find_first_of("bo");
-    return first == std::string::npos ? std::nullopt : std::optional(first);
+    return std::nullopt;
+}
+
+bool went_back(const std::vector<PartMarks>& sitting) {
+    return std::regex_match(letters_of(sitting), std::regex(".*[bo].*i"));
 }
 
 bool agrees(const Figure& figure, std::optional<Real> expected) {
@@ -236,7 +245,9 @@ bool agrees(const PaperAnalysis& analysis, const RandomClass& made) {
            agrees(analysis.upper_quartile, quantile(total, .75L)) && agrees(analysis.alpha, alpha) &&
            agrees(analysis.standard_error,
                   has_error ? std::optional<Real>(std::sqrt(variance * (1 - *alpha))) : std::nullopt) &&
-           analysis.ran_out == static_cast<std::size_t>(ran_out);
+           analysis.ran_out == static_cast<std::size_t>(ran_out) &&
+           analysis.went_back ==
+               static_cast<std::size_t>(std::count_if(made.sittings.begin(), made.sittings.end(), went_back));
 }
 
 } // namespace

@@ -130,7 +130,7 @@ TEST_CASE("the figure of the inks has its contents in words and numbers") {
         ink_chart("inks", {bar("pure-1", 75, 52, 8, 10)}, {{"A", 0.7, 0.77}, {"B", 0.6, 0.6}});
     CHECK(chart.alternative ==
           "1 sitting. pure-1 on 25 Nov 2026, out of 75 marks: 52 in time, 8 in overtime, 10 corrected, 5 "
-          "unearned. Boundaries of all sets: A 70% to 77%; B 60%.");
+          "unearned. Boundaries: A 70% to 77%; B 60%.");
     CHECK(chart.table.rows ==
           std::vector<std::vector<std::string>>{{"pure-1, 25 Nov 2026", "75", "52", "8", "10", "5"}});
 }
@@ -252,8 +252,8 @@ TEST_CASE("every total is in one bin, and the bins go from nothing to the maximu
 TEST_CASE("a class's totals are put into words") {
     const TotalsSpread spread{{Marks(12), Marks(47), Marks(41), Marks(100)}, Marks(100), {{"E", 0.3, 0.35}}};
     CHECK(spread_chart("spread", spread).alternative ==
-          "4 candidates, from 12 to 100 marks out of 100; the fullest bar, 40 to 49, holds 2. Boundaries of "
-          "all sets: E 30% to 35%.");
+          "4 candidates, from 12 to 100 marks out of 100; the fullest bar, 40 to 49, holds 2. Boundaries: "
+          "E 30% to 35%.");
 }
 
 TEST_CASE("there is a figure where there is nothing to draw") {

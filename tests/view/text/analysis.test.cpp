@@ -131,6 +131,10 @@ TEST_CASE("shows by part where time ran out, as far as the marks tell") {
           "To judge by the marks, 3 of 4 candidates ran out of time: 1 at 1, 2 at 2.\n");
     const auto none = analysed(parts_of({2, 3}), {"0 3", "2 0"});
     CHECK(ran_out_lines(none.paper, none.analysis) == "To judge by the marks, nobody ran out of time.\n");
+    const auto back = analysed(parts_of({2, 3}), {"1+1 3", "2 -"});
+    CHECK(ran_out_lines(back.paper, back.analysis) ==
+          "To judge by the marks, 1 of 2 candidates ran out of time: 1 at 2. 1 of 2\n"
+          "  candidates finished the last part in time and earlier ones in overtime.\n");
     const auto nobody = analysed(parts_of({2, 3}), {});
     CHECK(ran_out_lines(nobody.paper, nobody.analysis).empty());
 }
