@@ -163,12 +163,13 @@ std::string to_html(const Booklet& booklet) {
         return to_html(page);
     }
     PagePictures pictures(booklet.size);
-    std::string body = "<header><h1>" + escaped(page.title) + "</h1></header>\n<main>\n";
+    std::string body;
     for (const BookletOfCandidate* const part : parts)
         body += part_of_candidate(*part, booklet, pictures);
     body += (has_retries(parts) ? booklet_schemes(parts, pictures) : "") + schemes_of_sets(parts, pictures) +
             "</main>\n";
-    page.body = ruled_lines() + pictures.stored() + std::move(body);
+    page.body = ruled_lines() + pictures.stored() + "<header><h1>" + escaped(page.title) + "</h1>" +
+                pictures.said_of_size() + "</header>\n<main>\n" + body;
     return to_html(page);
 }
 

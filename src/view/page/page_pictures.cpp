@@ -28,11 +28,17 @@ std::string name_of_stored(std::size_t number) {
 
 } // namespace
 
+namespace {
+
+Millimetres width_wanted(const Picture& picture, PrintSize size) {
+    return Millimetres(Pixels(picture.width) / pixels_of_style) * by_size(size, 1.0, times_in_large_print);
+}
+
+} // namespace
+
 Millimetres printed_width(const Picture& picture, PrintSize size) {
-    const Millimetres own =
-        Millimetres(Pixels(picture.width) / pixels_of_style) * by_size(size, 1.0, times_in_large_print);
     const double by_height = static_cast<double>(picture.width) / picture.height;
-    return std::min({own, max_picture_width, max_picture_height * by_height});
+    return std::min({width_wanted(picture, size), max_picture_width, max_picture_height * by_height});
 }
 
 Millimetres printed_height(const Picture& picture, PrintSize size) {
@@ -52,9 +58,17 @@ std::size_t PagePictures::number_of(const SharedPicture& picture) {
 }
 
 std::string PagePictures::shown(const SharedPicture& picture, const std::string& what) {
+    any_fills_sheet_ |= printed_width(*picture, size_) < width_wanted(*picture, size_);
     return "<svg class=\"picture\" role=\"img\" aria-label=\"" + escaped(what) + "\" " + box_of(*picture) +
            " style=\"max-width: " + decimal(printed_width(*picture, size_).value(), 1) +
            "mm\"><use href=\"#" + name_of_stored(number_of(picture)) + "\"/></svg>\n";
+}
+
+std::string PagePictures::said_of_size() const {
+    if (size_ == PrintSize::usual || !any_fills_sheet_)
+        return "";
+    return "<p>Pictures that fill the sheet are not at 18 points: where they are too small to read, ask the "
+           "centre for an enlarged copy of the paper.</p>\n";
 }
 
 std::string PagePictures::stored() const {

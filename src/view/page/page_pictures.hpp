@@ -36,12 +36,16 @@ class PagePictures {
     /// All that were shown so far: HTML for the start of the page's body.
     std::string stored() const;
 
+    /// In large print, where some pictures fill the sheet already, a paragraph of HTML that says so.
+    std::string said_of_size() const;
+
     std::size_t count() const { return pictures_.size(); }
 
   private:
     std::size_t number_of(const SharedPicture& picture);
 
     PrintSize size_;
+    bool any_fills_sheet_ = false;
     std::vector<SharedPicture> pictures_;
     std::unordered_map<const Picture*, std::size_t> numbers_;
     std::map<std::pair<PictureKind, std::string_view>, std::size_t> by_bytes_;

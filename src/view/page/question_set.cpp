@@ -195,9 +195,9 @@ std::string to_html(const QuestionSet& set) {
     HtmlPage page;
     page.title = heading_of(set);
     PagePictures pictures(set.size);
-    const std::string body = "<main>\n<h1>" + escaped(page.title) + "</h1>\n" +
-                             set_questions(set, pictures, 2) + set_schemes(set, pictures) + "</main>\n";
-    page.body = pictures.stored() + body;
+    const std::string body = set_questions(set, pictures, 2) + set_schemes(set, pictures) + "</main>\n";
+    page.body =
+        pictures.stored() + "<main>\n<h1>" + escaped(page.title) + "</h1>\n" + pictures.said_of_size() + body;
     page.style =
         std::string(printed_page_style) + std::string(page_of_set_style) + std::string(pictures_style()) +
         print_size_style(set.size) + set_style(set.size) + "@page {\n" + sheet_rule("14mm 15mm 16mm") +

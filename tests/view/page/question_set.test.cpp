@@ -19,8 +19,10 @@ std::shared_ptr<const Paper> drawn(const std::string& title = "Set on vectors") 
 }
 
 SharedPicture picture(const std::string& bytes) {
-    return std::make_shared<const Picture>(Picture{PictureKind::png, 400, 300, bytes});
+    return std::make_shared<const Picture>(Picture{PictureKind::png, 370, 300, bytes});
 }
+
+const Day set_day = *read_iso_day("2026-12-09");
 
 QuestionSet example() {
     QuestionSet set;
@@ -53,6 +55,19 @@ TEST_CASE("a set's page says that it is no mock, and whom it is for") {
     CHECK_FALSE(holds(to_html(set), "For candidate"));
     set.readers = "candidate K07";
     CHECK(in_order(to_html(set), {"For candidate K07. On file as paper set-vectors-1.", "<h2>1</h2>"}));
+}
+
+TEST_CASE("a page in large print says so where a picture fills the sheet already") {
+    const std::string said = "not at 18 points";
+    QuestionSet set = example();
+    set.size = PrintSize::large;
+    CHECK_FALSE(holds(to_html(set), said)); // 98 mm, and then 176
+    set.questions[0].question = {
+        std::make_shared<const Picture>(Picture{PictureKind::png, 900, 300, "wide"})};
+    CHECK(holds(to_html(set), said));
+    CHECK(holds(to_html(Booklet{{set_day, set_day}, {{"K07", {}, {set}}}, PrintSize::large}), said));
+    set.size = PrintSize::usual;
+    CHECK_FALSE(holds(to_html(set), said));
 }
 
 TEST_CASE("times on a set's page include the extra time, and say so") {
