@@ -224,6 +224,21 @@ void PapersOnFile::move_topic(const TopicChange& change) const {
              {change.subject, change.topic, change.new_topic});
 }
 
+void PapersOnFile::give_id(const std::string& id, const std::string& new_id) {
+    Store::State& state = change_.state();
+    state.changed("giving a paper another id in", [&] {
+        check_paper_id(new_id);
+        state.paper_row_on_file(id);
+        if (change_.store().find_paper(new_id))
+            throw Error("paper " + new_id + " is already on file", Error::Kind::conflict);
+        exec("UPDATE paper SET code = ?2 WHERE code = ?1", {id, new_id});
+        exec("UPDATE planned SET name = ?2 WHERE kind IN ('sit', 'foreseen') AND name = ?1", {id, new_id});
+        exec("UPDATE steered_work SET name = ?2 WHERE kind = 'sit' AND name = ?1", {id, new_id});
+        exec("UPDATE OR IGNORE collected_record SET paper = ?2 WHERE paper = ?1", {id, new_id});
+        state.forget();
+    });
+}
+
 PaperAmended PapersOnFile::amend(const Paper& paper) {
     return change_.state().changed("amending a paper in", [&] {
         const auto was = change_.state().paper(change_.state().paper_row_on_file(paper.id()));

@@ -68,6 +68,10 @@ class PapersOnFile {
     /// marks on file would not fit.
     PaperAmended amend(const Paper& paper);
 
+    /// All that is on file of the paper stays its own. Throws Error where it is not on file, or another paper
+    /// has the new id.
+    void give_id(const std::string& id, const std::string& new_id);
+
   private:
     struct TopicChange {
         std::string subject, topic, new_subject, new_topic;

@@ -26,6 +26,7 @@ namespace {
 
 struct PaperAmendOptions {
     std::string id;
+    std::string new_id;
     std::string title;
     std::string subject;
     std::string component;
@@ -135,13 +136,22 @@ std::string keep_unseen(Store::Change& change, const std::string& id, std::optio
            sat_already_text(change.store(), id);
 }
 
+/// Returns what to say of it; empty where no new id was typed, or it is the paper's own.
+std::string give_id(Store::Change& change, const std::string& id, const std::string& new_id) {
+    if (new_id.empty() || new_id == id)
+        return "";
+    PapersOnFile(change).give_id(id, new_id);
+    return text_line("Paper " + id + " is called " + new_id +
+                     " from now on. Pages printed before, and other stores, still call it " + id + ".");
+}
+
 void amend(const Context& context, const PaperAmendOptions& options) {
     const PaperAmendment amendment = amendment_of(options);
     const std::optional<bool> keep = keep_unseen_typed(options);
     if (options.parts.empty() && !keep &&
-        (options.title + options.subject + options.component + options.minutes).empty())
-        throw UsageError("say what to change: --title, --subject, --component, --minutes, --keep-unseen or a "
-                         "PART:topic=TOPIC");
+        (options.new_id + options.title + options.subject + options.component + options.minutes).empty())
+        throw UsageError("say what to change: --id, --title, --subject, --component, --minutes, "
+                         "--keep-unseen or a PART:topic=TOPIC");
     Store store = context.store_to_write();
     question_new_subject(context, store, options.subject, options.id);
     Store::Change change(store);
@@ -154,14 +164,17 @@ void amend(const Context& context, const PaperAmendOptions& options) {
         context.question_duration(is);
     const PaperAmended done = PapersOnFile(change).amend(is);
     const std::string kept = keep_unseen(change, is.id(), keep);
+    const std::size_t sittings = sittings_of(store, is);
+    const std::string renamed = give_id(change, is.id(), options.new_id);
     const std::vector<PlanChange> moved = moved_days(context, change);
     change.commit();
-    context.answer([&] { return json_of(is); },
+    const std::string& id = options.new_id.empty() ? is.id() : options.new_id;
+    context.answer([&] { return json_of(*store.find_paper(id)); },
                    [&] {
-                       if (kept.empty() || !differences(*was, is).empty())
+                       if ((kept + renamed).empty() || !differences(*was, is).empty())
                            print_amended(context, store, *was, is, done);
-                       context.out << kept << sittings_text(*was, is, sittings_of(store, is))
-                                   << changes_text(moved) << "Next: inkturn paper show " << is.id() << '\n';
+                       context.out << kept << sittings_text(*was, is, sittings) << renamed
+                                   << changes_text(moved) << "Next: inkturn paper show " << id << '\n';
                    });
 }
 
@@ -173,6 +186,7 @@ void add_paper_amend(Command& group) {
     command.argument("PAPER", options->id, "The paper's id").required();
     command.argument("PART:topic=TOPIC", options->parts,
                      "What to correct in a part: also PART:codes='M1 A1' and PART:marks=N");
+    command.option("--id", options->new_id, "NEW", "Another id, not yet in use");
     command.option("--title", options->title, "T|none", "Its title; none: without one");
     command.option("--subject", options->subject, "S", "Its subject");
     command.option("--component", options->component, "NAME|none",

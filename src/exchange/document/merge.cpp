@@ -372,7 +372,9 @@ class DocumentMerge {
         const Paper whole = completed(*on_file, paper);
         if (const auto differs = difference(whole, completed(paper, *on_file))) {
             merge_.refuse("paper " + paper.id() + ": " + *differs +
-                          "; a paper is never replaced, so one of the two needs another id");
+                          "; a paper is never replaced: correct one of the two, or, if they are two papers, "
+                          "give one another id with 'inkturn paper amend " +
+                          paper.id() + " --id NEW'");
             other_papers_.insert(paper.id());
         } else if (difference(*on_file, whole)) {
             change_.complete_paper(whole);

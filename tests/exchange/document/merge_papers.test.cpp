@@ -26,7 +26,8 @@ TEST_CASE("papers of one id that differ are in conflict, and never replaced") {
     };
     const auto check = [](const Store& in_file, const std::string& differs) {
         const Lines expected{"paper pure-1: " + differs +
-                             "; a paper is never replaced, so one of the two needs another id"};
+                             "; a paper is never replaced: correct one of the two, or, if they are two "
+                             "papers, give one another id with 'inkturn paper amend pure-1 --id NEW'"};
         CHECK(conflicts(store_with(sitting("5 3 3")), in_file) == expected);
         CHECK(conflicts_replacing(store_with(sitting("5 3 3")), in_file) == expected);
     };

@@ -130,7 +130,8 @@ TEST_CASE("shares got at complete a paper on file, and two that differ are in co
     CHECK(merge_into(bare, essay).papers_completed == 1);
     CHECK(text_of(bare) == text_of(essay));
     CHECK(merge_into(bare, store_with_essay({}, {})).papers_unchanged == 1);
-    const std::string end = " in the file; a paper is never replaced, so one of the two needs another id";
+    const std::string end = " in the file; a paper is never replaced: correct one of the two, or, if they "
+                            "are two papers, give one another id with 'inkturn paper amend essay --id NEW'";
     CHECK(conflicts(store_with_essay(GotAt(70), GotAt(60)), essay) ==
           Lines{"paper essay: got-at is 70% here, 80%" + end});
     CHECK(conflicts(store_with_essay(GotAt(80), GotAt(50)), essay) ==
