@@ -1,5 +1,6 @@
 #include "inkturn/store/drawn_papers.hpp"
 
+#include "inkturn/store/question_bank.hpp"
 #include "store/state.hpp"
 
 namespace inkturn {
@@ -97,10 +98,11 @@ void DrawnPapers::check_drawn(const Paper& paper, const std::vector<Drawable>& q
     }
 }
 
-void DrawnPapers::add(const Paper& paper, const std::vector<Drawable>& questions) {
+void DrawnPapers::add(const Paper& paper, const std::vector<Drawable>& questions, Day today) {
     change_.state().changed("adding a drawn paper to", [&] {
         check_drawn(paper, questions);
         change_.add_paper(paper);
+        QuestionBank(change_).set_added(paper.id(), today);
         for (std::size_t i = 0; i < questions.size(); ++i) {
             const Paper& source = *questions[i].paper;
             const std::string& question = questions[i].paper_question().label;

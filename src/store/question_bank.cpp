@@ -36,6 +36,17 @@ std::set<std::string> QuestionBank::added_since(const Store& store, Day day) {
     });
 }
 
+std::map<std::string, Day> QuestionBank::days_added(const Store& store) {
+    Store::State& state = *store.state_;
+    return state.guarded(reading_bank, [&] {
+        std::map<std::string, Day> days;
+        const auto query = state.prepared("SELECT code, added FROM paper WHERE added IS NOT NULL");
+        while (query->executeStep())
+            days.emplace(query->getColumn(0).getString(), day_of(query->getColumn(1).getInt64()));
+        return days;
+    });
+}
+
 std::map<std::string, PartWords> QuestionBank::words(const Store& store) {
     Store::State& state = *store.state_;
     return state.guarded(reading_bank, [&] {

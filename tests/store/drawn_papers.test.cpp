@@ -47,7 +47,7 @@ struct OnFile : StoreOnFile {
     void draw_all(const std::string& id) {
         const std::vector<Drawable> questions = stock().questions;
         const Paper drawn = drawn_paper({id, "", "", {}, RetryBy::question}, questions);
-        change([&](Store::Change& open) { DrawnPapers(open).add(drawn, questions); });
+        change([&](Store::Change& open) { DrawnPapers(open).add(drawn, questions, today); });
     }
 
     std::string copies() const {

@@ -42,6 +42,11 @@ std::vector<FactId> facts_for_sheet(const std::vector<Fact>& facts, const std::v
 /// How many such facts there are, including those that don't fit on the sheet.
 std::size_t count_due(const std::vector<DueFact>& due, Day today, const FactDays& fact_days = {});
 
+/// The topic to write a sheet of where none is due: of the facts with one, that of the fact which comes round
+/// first, else of the one not asked for longest, then by number. Empty where no fact has a topic.
+std::string topic_to_recall(const std::vector<Fact>& facts, const std::vector<DueFact>& due,
+                            const std::vector<Sheet>& of_candidate);
+
 /// What a sheet of a topic asks, due or not, at most Sheet::max_rows facts: first those due today, then those
 /// not asked for longest, then by number. Throws Error where no fact has the topic.
 std::vector<FactId> facts_of_topic(const std::vector<Fact>& facts, const std::vector<DueFact>& due,

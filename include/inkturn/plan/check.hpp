@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/desk/script.hpp"
 #include "inkturn/plan/relearn.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
@@ -48,6 +49,13 @@ struct PapersForChecks {
     std::vector<UnseenPaper> drawn; ///< ready to be sat
 };
 
+/// A topic of a script that is not marked through: it is being tried, with what result is not known yet.
+struct TopicOnDesk {
+    std::string subject;
+    std::string topic;
+    Day day; ///< of the script
+};
+
 /// A check for which no question can be drawn, so that it has no day.
 struct UncheckedTopic {
     std::string subject;
@@ -79,6 +87,12 @@ std::vector<UntriedTopic> untried_topics(const Candidate& candidate);
 /// and not tried since, but for those that are to be relearned again, and subjects whose exams leave no day.
 std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
                                           const std::vector<TopicToRelearn>& to_relearn, Day today);
+
+/// The topics of the papers on a candidate's desk, of the parts that were set.
+std::vector<TopicOnDesk> topics_on_desk(const std::vector<Script>& desk);
+
+/// Whether a paper on the desk has a part on one of its topics, since it was relearned.
+bool is_on_desk(const TopicToCheck& check, const std::vector<TopicOnDesk>& on_desk);
 
 /// Whether an unseen question can be drawn for it, not longer than the check unless it is of a lesson.
 bool can_be_drawn(const TopicToCheck& check, const std::vector<UnseenQuestion>& unseen);

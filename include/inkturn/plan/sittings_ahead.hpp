@@ -5,6 +5,7 @@
 #include "inkturn/retry/papers_of_class.hpp"
 
 #include <cstdint>
+#include <map>
 #include <memory>
 #include <optional>
 #include <set>
@@ -19,6 +20,8 @@ struct PaperToSit {
     std::shared_ptr<const Paper> paper; ///< null: one that is not on file yet
     int number = 0;                     ///< of such a one among those wished, from 1
     Seconds allowance{0};               ///< with the extra time of the latest sitting
+    bool is_drawn = false;              ///< from questions of others
+    std::size_t met = 0;                ///< of its questions, those that were met before, in another paper
     std::optional<Day> last_useful;     ///< see SubjectAhead
     WorkPiece piece;                    ///< its time with marking, its days, the retries expected
 };
@@ -59,13 +62,17 @@ struct MissedShare {
 /// nothing without a sitting.
 std::optional<double> missed_share(const std::vector<Candidate>& candidates, const RetryRule& rule);
 
-/// What papers_to_sit() goes by.
+/// By paper's id, how many of its questions were met before, in another paper; of those with any.
+using QuestionsMet = std::map<std::string, std::size_t>;
+
+/// What sittings_ahead() goes by.
 struct SittingsRequest {
     std::vector<std::shared_ptr<const Paper>> papers; ///< on file
     std::set<std::string> on_desk;                    ///< ids of papers that are in a script
     MissedShare share;
     PaperIds of_others{}; ///< see papers_of_others()
     PaperIds drawn{};     ///< no whole papers: what one not on file is like goes by others
+    QuestionsMet met{};   ///< by the candidate
 };
 
 struct SittingsAhead {
@@ -74,11 +81,11 @@ struct SittingsAhead {
     std::vector<PaperToSit> papers; ///< by the days where they fall best; of a subject in their order
 };
 
-/// Papers on file that the candidate has not sat nor let go and that are no others', or as many of a subject
-/// as was wished, those on file first, in the order of their ids with numbers as numbers; one that was asked
-/// for is among them. Each may take all days up to the last useful one, then those up to the exam, best near
-/// the middle of its even share of them. Without an exam it is a paper a week; once all exams of a subject
-/// have passed, none.
+/// Papers on file that the candidate has not sat nor let go, that are no others' and have a question not met
+/// before, or as many of a subject as was wished, those on file first: all unseen ones, then the others, in
+/// the order of their ids with numbers as numbers; one that was asked for is among them. Each may take all
+/// days up to the last useful one, then those up to the exam, best near the middle of its even share of them.
+/// Without an exam it is a paper a week; once all exams of a subject have passed, none.
 SittingsAhead sittings_ahead(const Candidate& candidate, const SittingsRequest& request, Day today);
 
 /// The last day on which a paper is sat whose misses have a window of eight days before the exam.

@@ -66,6 +66,8 @@ struct TimetableRequest {
     /// What may be drawn for checks, in any paper; null: questions are taken to be there.
     std::shared_ptr<const std::vector<UnseenQuestion>> unseen{};
     std::vector<UnseenPaper> drawn_unseen{}; ///< those that a check may be made with
+    QuestionsMet met{};                      ///< by the candidate
+    std::vector<TopicOnDesk> topics_on_desk{};
 };
 
 SittingsRequest sittings_of(const TimetableRequest& request);

@@ -6,10 +6,12 @@
 #include "inkturn/paper/copies.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/plan/check.hpp"
+#include "inkturn/plan/sittings_ahead.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
 
 #include <cstddef>
+#include <map>
 #include <memory>
 #include <optional>
 #include <set>
@@ -87,6 +89,13 @@ std::vector<UnseenQuestion> unseen_questions(const std::vector<std::shared_ptr<c
 std::vector<UnseenPaper> unseen_papers(const std::vector<std::shared_ptr<const Paper>>& papers,
                                        const std::set<std::string>& drawn, const std::vector<Copies>& copies,
                                        const Candidate& candidate, const std::vector<Script>& desk);
+
+/// How many questions of each paper the candidate met before, in a copy in another paper, or has on the desk
+/// there. What was drawn for practice may have been met before that: `drawn_on` has the days of such papers;
+/// nothing: not known, so that none of their questions counts. Of papers with any; those sat are among them.
+QuestionsMet questions_met_in_copies(const std::vector<Copies>& copies,
+                                     const std::map<std::string, std::optional<Day>>& drawn_on,
+                                     const Candidate& candidate, const std::vector<Script>& desk);
 
 /// Those of the first stock that are in all of them: what several candidates may be given together.
 Stock shared_stock(const std::vector<Stock>& stocks);

@@ -18,9 +18,9 @@ class DrawnPapers {
 
     explicit DrawnPapers(Store::Change& change) : change_(change) {}
 
-    /// Puts the drawn_paper() of these questions on file, with the pictures of each. The questions must be in
-    /// papers on file.
-    void add(const Paper& paper, const std::vector<Drawable>& questions);
+    /// Puts the drawn_paper() of these questions on file on that day, with the pictures of each. The
+    /// questions must be in papers on file.
+    void add(const Paper& paper, const std::vector<Drawable>& questions, Day today);
 
     /// Notes that a question on file is the same as another on file; does nothing if that is known.
     void note_copy(const QuestionName& source, const QuestionName& copy);

@@ -22,6 +22,8 @@ class QuestionBank {
     static std::set<std::string> kept_unseen(const Store& store);
     /// Ids of those that were put on file on this day or later, as far as that is known.
     static std::set<std::string> added_since(const Store& store, Day day);
+    /// The days on which papers were put on file, by id, as far as they are known.
+    static std::map<std::string, Day> days_added(const Store& store);
     static std::map<std::string, PartWords> words(const Store& store); ///< by paper's id; none empty
 
     explicit QuestionBank(Store::Change& change) : change_(change) {}

@@ -11,6 +11,7 @@
 #include "inkturn/base/number.hpp"
 #include "inkturn/paper/amendment.hpp"
 #include "inkturn/store/change.hpp"
+#include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/papers.hpp"
 #include "inkturn/store/question_bank.hpp"
 #include "view/text/text.hpp"
@@ -124,6 +125,20 @@ std::string sat_already_text(const Store& store, const std::string& id) {
                      " --keep-unseen no' takes it back.");
 }
 
+/// Which papers were drawn from it while it wasn't kept.
+std::string drawn_already_text(const Store& store, const std::string& id) {
+    std::set<std::string> drawn;
+    for (const Copies& same : DrawnPapers::copies(store))
+        if (same.front().paper == id)
+            for (const QuestionName& copy : same)
+                if (copy.paper != id)
+                    drawn.insert(copy.paper);
+    if (drawn.empty())
+        return "";
+    return text_line("But questions of it are in " + joined({drawn.begin(), drawn.end()}, " and ") +
+                     ", drawn before: who sits " + (drawn.size() == 1 ? "that" : "these") + " meets them.");
+}
+
 /// Only if it wasn't so already; returns what to say of it.
 std::string keep_unseen(Store::Change& change, const std::string& id, std::optional<bool> keep) {
     if (!keep || *keep == (QuestionBank::kept_unseen(change.store()).count(id) > 0))
@@ -133,7 +148,7 @@ std::string keep_unseen(Store::Change& change, const std::string& id, std::optio
         return text_line("Paper " + id + " is no longer kept unseen.");
     return text_line("Paper " + id +
                      " is kept unseen, for a mock: nothing is drawn from it, and no plan has it sat.") +
-           sat_already_text(change.store(), id);
+           sat_already_text(change.store(), id) + drawn_already_text(change.store(), id);
 }
 
 /// Returns what to say of it; empty where no new id was typed, or it is the paper's own.

@@ -28,10 +28,11 @@ struct SheetOptions {
 RunSheet sheet_on_file(const Context& context, const Store& store, const Lesson& lesson) {
     const Reading whole(store);
     const Day today = context.date_today();
+    const PapersOfPlans plans(store);
     std::vector<WhoComes> come;
     for (const std::string& code : on_run_sheet(lesson)) {
         Candidate candidate = store.candidate(code);
-        std::set<std::string> to_sit = papers_to_sit(store, candidate, today);
+        std::set<std::string> to_sit = plans.to_sit(candidate, today);
         come.push_back({std::move(candidate), Desk::scripts(store, code), std::move(to_sit)});
     }
     return run_sheet(lesson, come, store.papers(), DrawnPapers::copies(store),

@@ -30,8 +30,7 @@ std::string next_sheet_text(const std::vector<DueFact>& due, const FactDays& fac
     }
     std::string text;
     if (planned)
-        text += text_line("The next sheet is planned for " + day_text(*planned) +
-                          "; for a topic's facts before that, use --topic T.");
+        text += "The next sheet is planned for " + day_text(*planned) + ".\n";
     if (back)
         text += "Missed facts come back from " + day_text(*back) + ".\n";
     return text;

@@ -33,6 +33,7 @@ struct SheetRequest {
     std::vector<DueFact> due;
     bool has_facts = false; ///< on file
     FactDays fact_days;     ///< planned
+    std::string topic;      ///< to write a sheet of where none is due
 };
 
 SheetRequest asking(const Context& context, const FactsSheetOptions& options, const Store& store) {
@@ -40,13 +41,15 @@ SheetRequest asking(const Context& context, const FactsSheetOptions& options, co
     const Day today = context.date_today();
     const std::vector<Fact> facts = FactsOnFile::all(store);
     const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
+    const std::vector<DueFact> due = facts_due(facts, sheets, candidate.exams, today);
     SheetRequest asking{candidate.code,
                         {},
                         {},
                         0,
-                        facts_due(facts, sheets, candidate.exams, today),
+                        due,
                         !facts.empty(),
-                        fact_days(candidate.planned)};
+                        fact_days(candidate.planned),
+                        topic_to_recall(facts, due, sheets)};
     if (options.topic.empty()) {
         asking.sheet = sheet_of(facts_for_sheet(facts, asking.due, today, asking.fact_days), today);
         asking.beyond = count_due(asking.due, today, asking.fact_days) - asking.sheet.rows.size();
@@ -62,7 +65,10 @@ void print_nothing_due(const Context& context, const FactsSheetOptions& options,
     context.out << "Nothing to recall for " << visible(asking.candidate) << " today"
                 << (options.writes_page() ? ", so no page was written" : "") << ".\n";
     context.out << next_sheet_text(asking.due, asking.fact_days, asking.sheet.day)
-                << context.next(asking.has_facts ? "facts list" : "facts add FILE.csv");
+                << (asking.topic.empty()
+                        ? context.next(asking.has_facts ? "facts list" : "facts add FILE.csv")
+                        : text_line("Next, to write one all the same: inkturn facts sheet --topic=" +
+                                    shell_word(asking.topic) + context.same_candidate()));
 }
 
 void print_next(const Context& context, const Sheet& sheet, bool filled) {

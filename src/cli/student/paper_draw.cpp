@@ -127,7 +127,7 @@ Draw draw_from(const Context& context, const Store& store, const PaperDrawOption
     from.topics = topics_meant(store, papers, from.subject, from.topics);
     from.kept_unseen = QuestionBank::kept_unseen(store);
     const std::vector<Copies> copies = DrawnPapers::copies(store);
-    from.to_sit = papers_to_sit(store, candidate, context.date_today());
+    from.to_sit = PapersOfPlans(store).to_sit(candidate, context.date_today());
     Draw drawn{
         drawable(papers, copies, candidate, Desk::scripts(store, candidate.code), from, context.date_today()),
         {},
@@ -238,7 +238,7 @@ void run(const Context& context, const PaperDrawOptions& options) {
     if (!options.dry_run) {
         Store store = context.store_to_write();
         Store::Change change(store);
-        DrawnPapers(change).add(paper, drawn.questions);
+        DrawnPapers(change).add(paper, drawn.questions, context.date_today());
         change.commit();
     }
     context.answer(

@@ -2,6 +2,7 @@
 #include "cli/context.hpp"
 #include "cli/student/plan_steering.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/student/topics_on_file.hpp"
 
 #include "exchange/json/plan.hpp"
 #include "inkturn/base/error.hpp"
@@ -152,13 +153,14 @@ struct PlanShown {
     const PapersForChecks& papers;
     DaySpan span;
     Day today;
+    std::string first_command; ///< of a candidate without a sitting
 };
 
 /// The next command after a plan without work.
 std::string next_without_work(const PlanShown& shown) {
     if (shown.timetable.fit != PlanFit::fits)
         return "days set WEEKDAY=MINUTES";
-    return shown.candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full" : "sitting list";
+    return shown.first_command.empty() ? "sitting list" : shown.first_command;
 }
 
 void print(const Context& context, const PlanShown& shown) {
@@ -181,7 +183,8 @@ void print(const Context& context, const PlanShown& shown) {
     std::string said = goes_by_text(shown.timetable) + rule_text(shown.candidate.wishes.retries);
     for (const SubjectAhead& subject : shown.timetable.subjects)
         said += subject_text(subject, shown.today);
-    said += checks_text(shown_days, shown.papers, context.same_candidate()) +
+    said += met_before_text(shown.timetable.items, shown.span) +
+            checks_text(shown_days, shown.papers, context.same_candidate()) +
             unchecked_text(shown.timetable.unchecked) + expected_text(shown.timetable) +
             changes_text(shown.changes) + on_exam_days_text(shown.timetable, shown.candidate.exams) +
             without_day_text(shown.timetable, shown.candidate.exams, shown.today) +
@@ -227,8 +230,9 @@ void run(const Context& context, const PlanOptions& options) {
         },
         [&] {
             context.out << done << (done.empty() ? "" : "\n");
-            print(context, PlanShown{candidate, timetable.made, would_do, timetable.changes, chosen,
-                                     timetable.papers, span, today});
+            print(context,
+                  PlanShown{candidate, timetable.made, would_do, timetable.changes, chosen, timetable.papers,
+                            span, today, candidate.sittings.empty() ? first_command(store, candidate) : ""});
         });
 }
 

@@ -101,8 +101,9 @@ SetFrom set_from(const Context& context, const Store& store, const SetPrintOptio
         from.waiting = questions_waiting(store.candidate(made_for.retrying));
     if (!options.new_since.empty())
         from.papers = QuestionBank::added_since(store, context.date_passed(options.new_since));
+    const PapersOfPlans plans(store);
     for (const std::string& code : made_for.planning())
-        from.to_sit.merge(papers_to_sit(store, store.candidate(code), context.date_today()));
+        from.to_sit.merge(plans.to_sit(store.candidate(code), context.date_today()));
     for (const std::string& code : made_for.readers.candidates)
         from.met.merge(questions_met(store.candidate(code), Desk::scripts(store, code)));
     if (options.again)
@@ -306,12 +307,20 @@ void print_written(const Context& context, const SetWritten& written) {
                                         (written.without_picture == 1 ? "it." : "them.")));
 }
 
+/// Whether nobody else of the class is on file: it is a candidate's own store.
+bool is_of_one(const Store& store, const std::string& of_class, const std::string& code) {
+    return store.members(of_class) == std::vector<std::string>{code};
+}
+
 /// Who sits it, and what to do next; a paper that was drawn is no set.
-std::string use_text(const Paper& paper, const std::optional<PrintedSet>& set) {
-    std::string next = "inkturn sit " + paper.id();
-    if (set && !set->candidate.empty())
-        next += " --candidate " + shell_word(set->candidate);
-    if (set && !set->of_class.empty())
+std::string use_text(const Context& context, const Store& store, const Paper& paper,
+                     const std::optional<PrintedSet>& set) {
+    const std::string code = context.candidate_code();
+    std::string next = "inkturn sit " + paper.id() +
+                       (set && !set->candidate.empty() && set->candidate != code
+                            ? " --candidate " + shell_word(set->candidate)
+                            : context.same_candidate());
+    if (set && !set->of_class.empty() && !is_of_one(store, set->of_class, code))
         next = "inkturn class mark " + paper.id() + " --class " + shell_word(set->of_class);
     const bool is_for_nobody = set && set->candidate.empty() && set->of_class.empty();
     return (is_for_nobody ? text_line("It is for nobody in particular, so no plan has it sat until a day "
@@ -340,7 +349,7 @@ void print_on_file(const Context& context, const SetPrintOptions& options) {
                    [&] {
                        context.out << context.heading(set_text(*paper, extra)) << '\n';
                        print_written(context, written);
-                       context.out << use_text(*paper, printed);
+                       context.out << use_text(context, store, *paper, printed);
                    });
 }
 
@@ -362,7 +371,7 @@ void make_and_print(const Context& context, const SetPrintOptions& options) {
     Store store = context.store_to_write();
     const Paper paper = paper_of_set(store, options, made);
     Store::Change change(store);
-    DrawnPapers(change).add(paper, made.questions());
+    DrawnPapers(change).add(paper, made.questions(), context.date_today());
     const SetFor& made_for = made.made_for;
     const PrintedSet set{paper.id(), context.date_today(), made_for.candidate, made_for.of_class};
     PrintedSets(change).keep(set);
@@ -376,7 +385,7 @@ void make_and_print(const Context& context, const SetPrintOptions& options) {
                        context.out << context.heading(set_text(paper, made_for.extra)) << "\n\n";
                        print_questions(context, paper, made, true);
                        print_written(context, written);
-                       context.out << use_text(paper, set);
+                       context.out << use_text(context, store, paper, set);
                    });
 }
 

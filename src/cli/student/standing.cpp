@@ -112,8 +112,10 @@ void print(const Context& context, const Shown& shown, const Candidate& candidat
     context.out << in_part_text(standing) << drawn_text(shown.drawn)
                 << (shown.awards.empty() ? "" : award_caution())
                 << (any_fits ? standing_caution()
-                             : "No boundary set fits what was sat, so there is no standing.\n")
-                << context.next(any_fits ? "today" : "sitting list");
+                    : standing.subjects.empty()
+                        ? "" // each award says so
+                        : "No boundary set fits what was sat, so there is no standing.\n")
+                << context.next(any_fits || standing.subjects.empty() ? "today" : "sitting list");
 }
 
 std::optional<Aim> aim_typed(const StandingOptions& options) {

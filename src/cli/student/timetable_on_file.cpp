@@ -1,18 +1,16 @@
 #include "cli/student/timetable_on_file.hpp"
+
+#include "cli/student/papers_to_sit.hpp"
 #include "cli/student/topics_on_file.hpp"
 
 #include "inkturn/plan/later_turns.hpp"
 #include "inkturn/plan/roll.hpp"
 #include "inkturn/practice/draw.hpp"
-#include "inkturn/practice/offered.hpp"
 #include "inkturn/practice/question_set.hpp"
 #include "inkturn/store/desk.hpp"
-#include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/papers.hpp"
 #include "inkturn/store/plan.hpp"
-#include "inkturn/store/printed_sets.hpp"
-#include "inkturn/store/question_bank.hpp"
 #include "inkturn/store/reading.hpp"
 
 #include <algorithm>
@@ -41,38 +39,28 @@ MissedShare share_on_file(const Store& store, const Candidate& candidate, const 
     return {};
 }
 
-PaperIds others_papers(const Store& store, const Candidate& candidate) {
-    std::vector<PaperIds> of_classes;
-    for (const std::string& name : store.classes_of(candidate.code))
-        of_classes.push_back(PapersOnFile::of_class(store, name));
-    return of_classes.empty() ? PaperIds{} : papers_of_others(PapersOnFile::begun(store), of_classes);
-}
-
 TimetableRequest timetable_request(const Store& store, const Candidate& candidate, Day today) {
     const Reading whole(store);
-    TimetableRequest request;
-    const std::vector<std::string> classes = store.classes_of(candidate.code);
-    const std::vector<std::shared_ptr<const Paper>> papers = store.papers();
-    const std::set<std::string> kept_unseen = QuestionBank::kept_unseen(store);
-    request.papers = offered_papers(papers, candidate, {classes.begin(), classes.end()}, kept_unseen,
-                                    PrintedSets::all(store), today);
+    const PapersOfPlans on_file(store);
     const std::vector<Script> scripts = Desk::scripts(store, candidate.code);
-    for (const Script& script : scripts)
-        if (!script.id.retry)
-            request.on_desk.insert(script.paper->id());
+    SittingsRequest sittings = on_file.request_for(candidate, scripts, today);
+    TimetableRequest request;
+    request.papers = std::move(sittings.papers);
+    request.on_desk = std::move(sittings.on_desk);
+    request.of_others = std::move(sittings.of_others);
+    request.drawn = std::move(sittings.drawn);
+    request.met = std::move(sittings.met);
+    request.topics_on_desk = topics_on_desk(scripts);
     request.facts = FactsOnFile::all(store);
     request.sheets = FactsOnFile::sheets(store, candidate.code);
-    const std::vector<Copies> copies = DrawnPapers::copies(store);
-    request.share = share_on_file(store, candidate, copies);
+    request.share = share_on_file(store, candidate, on_file.copies());
     request.turns = TurnsReserved::first;
-    request.of_others = others_papers(store, candidate);
-    request.drawn = drawn_papers(papers, copies);
-    request.drawn_unseen = unseen_papers(request.papers, request.drawn, copies, candidate, scripts);
-    request.weak = std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate, copies));
+    request.drawn_unseen = unseen_papers(request.papers, request.drawn, on_file.copies(), candidate, scripts);
+    request.weak = std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate, on_file.copies()));
     request.ratings = ratings_that_count(rated_topics_on_file(store, candidate));
     if (!request.ratings.empty() || !topics_to_check(candidate, {}, today).empty())
-        request.unseen = std::make_shared<const std::vector<UnseenQuestion>>(
-            unseen_questions(papers, copies, candidate, scripts, kept_unseen, today));
+        request.unseen = std::make_shared<const std::vector<UnseenQuestion>>(unseen_questions(
+            on_file.papers(), on_file.copies(), candidate, scripts, on_file.kept_unseen(), today));
     return request;
 }
 

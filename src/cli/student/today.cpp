@@ -2,6 +2,7 @@
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/student/topics_on_file.hpp"
 
 #include "exchange/json/today.hpp"
 #include "inkturn/plan/plan.hpp"
@@ -68,7 +69,7 @@ std::string command_for(const Candidate& candidate, const TodaysWork& work, cons
 
 /// What the opening names, with nothing on the desk.
 void print_next(const Context& context, const Candidate& candidate, const TodaysWork& work,
-                const PapersForChecks& papers) {
+                const PapersForChecks& papers, const std::string& first_command) {
     const auto to_do = first_to_do(work, {});
     if (to_do && (to_do->why == FirstToDo::Why::late || to_do->why == FirstToDo::Why::closes_first)) {
         const Retry& first = work.retries[to_do->which];
@@ -82,7 +83,7 @@ void print_next(const Context& context, const Candidate& candidate, const Todays
         const std::string next = to_do ? command_for(candidate, work, work.other_work[to_do->which], papers)
                                  : work.facts_due > 0         ? "facts sheet"
                                  : work.next                  ? "plan"
-                                 : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
+                                 : candidate.sittings.empty() ? first_command
                                                               : "sitting list";
         context.out << wrapped((is_topic ? "Next, once done: inkturn " : "Next: inkturn ") + next +
                                    context.same_candidate(),
@@ -146,6 +147,7 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
         for (const std::string& other : others)
             context.out << wrapped("- " + visible(other), text_width(), 2) << '\n';
         context.out << '\n'
+                    << met_before_text(on_file.made.items, {work.day, work.day})
                     << checks_text(work.other_work, candidate, on_file.papers, context.same_candidate());
     }
     print_facts_due(context, work);
@@ -248,7 +250,8 @@ void show_today(const Context& context, const Store& store) {
         print(context, today.candidate, today.work, today.timetable, today.scripts);
         print_scripts(context, today.scripts);
         if (today.scripts.empty())
-            print_next(context, today.candidate, today.work, today.timetable.papers);
+            print_next(context, today.candidate, today.work, today.timetable.papers,
+                       today.candidate.sittings.empty() ? first_command(store, today.candidate) : "");
         else
             context.out << "Next: " << next_command(today.scripts.front()) << '\n';
     };

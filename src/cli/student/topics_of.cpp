@@ -217,10 +217,12 @@ void store_topics(const Context& context, Store& store, const std::vector<PartTo
     change.commit();
     context.answer([&] { return json_of_topics_stored(changed, topics.size() - changed, amendments.size()); },
                    [&] {
-                       context.out << text_line("Stored the topics of " + count_text(changed, "part") +
-                                                " in " + count_text(amendments.size(), "paper") + "; " +
-                                                std::to_string(topics.size() - changed) +
-                                                " had theirs already.");
+                       context.out << text_line(
+                           changed == 0
+                               ? "Nothing to store: every part with a topic had it already."
+                               : "Stored the topics of " + count_text(changed, "part") + " in " +
+                                     count_text(amendments.size(), "paper") + "; " +
+                                     std::to_string(topics.size() - changed) + " had theirs already.");
                        context.out << changes_text(moved) << "Next: inkturn topics list\n";
                    });
 }

@@ -37,6 +37,13 @@ std::vector<RatedTopic> rated_topics_on_file(const Store& store, const Candidate
                         DrawnPapers::copies(store));
 }
 
+std::string first_command(const Store& store, const Candidate& candidate) {
+    const std::vector<RatedTopic> topics = rated_topics_on_file(store, candidate);
+    const bool any =
+        std::any_of(topics.begin(), topics.end(), [](const RatedTopic& one) { return !one.rating; });
+    return any ? "topics rate" : "log PAPER PART=MARKS... --rest full";
+}
+
 TopicName topic_named(const std::vector<TopicName>& topics, const std::string& topic) {
     std::vector<TopicName> meant_by;
     std::vector<std::string> names;

@@ -16,6 +16,10 @@ std::vector<TopicName> topics_on_file(const Store& store, const std::string& sub
 std::vector<RatedTopic> rated_topics_on_file(const Store& store, const Candidate& candidate,
                                              const std::string& subject = {});
 
+/// What a candidate without a sitting and without work begins with: `topics rate` while there are topics not
+/// rated, else logging a sitting.
+std::string first_command(const Store& store, const Candidate& candidate);
+
 /// Of several subjects the one that is meant by a topic's name. Throws Error where no topic has it, or
 /// several do.
 TopicName topic_named(const std::vector<TopicName>& topics, const std::string& topic);

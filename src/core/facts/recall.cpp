@@ -120,6 +120,23 @@ std::size_t count_due(const std::vector<DueFact>& due, Day today, const FactDays
         due.begin(), due.end(), [&](const DueFact& one) { return is_due(one, today, fact_days); }));
 }
 
+std::string topic_to_recall(const std::vector<Fact>& facts, const std::vector<DueFact>& due,
+                            const std::vector<Sheet>& of_candidate) {
+    const std::map<FactId, LastRecall> last = last_recalls(of_candidate);
+    const auto order = [&](const Fact& fact) {
+        const auto one =
+            std::find_if(due.begin(), due.end(), [&](const DueFact& other) { return other.fact == fact.id; });
+        const auto recall = last.find(fact.id);
+        return std::tuple(one == due.end() || !one->possible_days ? latest_day : one->possible_days->first,
+                          recall == last.end() ? Day::min() : recall->second.day, fact.id);
+    };
+    const Fact* first = nullptr;
+    for (const Fact& fact : facts)
+        if (!fact.topic.empty() && (!first || order(fact) < order(*first)))
+            first = &fact;
+    return first ? first->topic : "";
+}
+
 std::vector<FactId> facts_of_topic(const std::vector<Fact>& facts, const std::vector<DueFact>& due,
                                    const std::vector<Sheet>& of_candidate, const std::string& topic,
                                    Day today) {

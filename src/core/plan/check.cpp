@@ -120,6 +120,24 @@ std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
     return to_check;
 }
 
+std::vector<TopicOnDesk> topics_on_desk(const std::vector<Script>& desk) {
+    std::vector<TopicOnDesk> topics;
+    for (const Script& script : desk)
+        for (std::size_t place = 0; place < script.positions.size(); ++place) {
+            const std::string& topic = script.paper->part(script.positions[place]).topic;
+            if (!script.id.retry && script.is_set(place) && !topic.empty())
+                topics.push_back({script.paper->subject(), topic, script.day});
+        }
+    return topics;
+}
+
+bool is_on_desk(const TopicToCheck& check, const std::vector<TopicOnDesk>& on_desk) {
+    return std::any_of(on_desk.begin(), on_desk.end(), [&](const TopicOnDesk& one) {
+        return one.subject == check.subject && one.day >= check.relearned_on &&
+               std::count(check.topics.begin(), check.topics.end(), one.topic) > 0;
+    });
+}
+
 bool can_be_drawn(const TopicToCheck& check, const std::vector<UnseenQuestion>& unseen) {
     return std::any_of(unseen.begin(), unseen.end(), [&](const UnseenQuestion& question) {
         return question.subject == check.subject &&

@@ -144,7 +144,7 @@ void take_out_unchecked(WorkToPlace& work, const TimetableRequest& request) {
         return;
     const auto out =
         std::stable_partition(work.checks.begin(), work.checks.end(), [&](const TopicToCheck& check) {
-            return can_be_drawn(check, *request.unseen);
+            return is_on_desk(check, request.topics_on_desk) || can_be_drawn(check, *request.unseen);
         });
     for (auto check = out; check != work.checks.end(); ++check) {
         UncheckedTopic& unchecked = work.unchecked.emplace_back();
@@ -154,6 +154,14 @@ void take_out_unchecked(WorkToPlace& work, const TimetableRequest& request) {
             if (would_check(paper, *check))
                 unchecked.papers.push_back(paper.paper->id());
     }
+    work.checks.erase(out, work.checks.end());
+}
+
+/// What is on the desk is marked before there is another check in its place.
+void take_out_on_desk(WorkToPlace& work, const std::vector<TopicOnDesk>& on_desk) {
+    const auto out = std::remove_if(work.checks.begin(), work.checks.end(),
+                                    [&](const TopicToCheck& check) { return is_on_desk(check, on_desk); });
+    work.first_things -= std::min(work.first_things, static_cast<std::size_t>(work.checks.end() - out));
     work.checks.erase(out, work.checks.end());
 }
 
@@ -238,6 +246,7 @@ WorkToPlace work_to_place(const Candidate& candidate, const TimetableRequest& re
     for (TopicToCheck& check : topics_to_check(candidate, work.topics, today))
         if (!has_check(work.checks, check))
             work.checks.push_back(std::move(check));
+    take_out_on_desk(work, request.topics_on_desk);
     take_out_unchecked(work, request);
     take_out_drawn_for_checks(work, request.drawn_unseen);
     return work;

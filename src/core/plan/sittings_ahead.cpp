@@ -151,11 +151,25 @@ class Gatherer {
             done.insert(record.paper->id());
         std::vector<std::shared_ptr<const Paper>> papers;
         for (const auto& paper : request_.papers)
-            if (done.count(paper->id()) == 0 && !steering(*paper).let_go && !is_of_others(*paper))
+            if (done.count(paper->id()) == 0 && !steering(*paper).let_go && !is_of_others(*paper) &&
+                !is_met(*paper))
                 papers.push_back(paper);
-        std::sort(papers.begin(), papers.end(),
-                  [](const auto& a, const auto& b) { return comes_before(a->id(), b->id()); });
+        std::sort(papers.begin(), papers.end(), [&](const auto& a, const auto& b) {
+            const bool a_in_part = met_of(*a) > 0;
+            const bool b_in_part = met_of(*b) > 0;
+            return a_in_part != b_in_part ? b_in_part : comes_before(a->id(), b->id());
+        });
         return papers;
+    }
+
+    std::size_t met_of(const Paper& paper) const {
+        const auto found = request_.met.find(paper.id());
+        return found == request_.met.end() ? 0 : found->second;
+    }
+
+    /// Nothing of it is unseen, and no day was asked for.
+    bool is_met(const Paper& paper) const {
+        return met_of(paper) >= paper.questions().size() && !steering(paper).standing(today_);
     }
 
     Steering steering(const Paper& paper) const {
@@ -170,6 +184,8 @@ class Gatherer {
         PaperToSit to_sit;
         to_sit.subject = paper->subject();
         to_sit.paper = paper;
+        to_sit.is_drawn = request_.drawn.count(paper->id()) > 0;
+        to_sit.met = met_of(*paper);
         to_sit.piece.wish = steering(*paper).standing(today_);
         fill_in(to_sit, allowance(*paper, extra_), questions_counted(*paper));
         return to_sit;

@@ -35,7 +35,7 @@ std::vector<WorkItem> Timetable::not_placed() const {
 }
 
 SittingsRequest sittings_of(const TimetableRequest& request) {
-    return {request.papers, request.on_desk, request.share, request.of_others, request.drawn};
+    return {request.papers, request.on_desk, request.share, request.of_others, request.drawn, request.met};
 }
 
 TimetableRequest with_weak_topics(TimetableRequest request, const Candidate& candidate) {

@@ -216,6 +216,28 @@ std::vector<UnseenPaper> unseen_papers(const std::vector<std::shared_ptr<const P
     return unseen;
 }
 
+QuestionsMet questions_met_in_copies(const std::vector<Copies>& copies,
+                                     const std::map<std::string, std::optional<Day>>& drawn_on,
+                                     const Candidate& candidate, const std::vector<Script>& desk) {
+    QuestionsMet met;
+    if (copies.empty())
+        return met;
+    const History history(copies, candidate, desk);
+    const auto is_since = [&](const Met& question, const std::string& paper) {
+        const auto drawn = drawn_on.find(paper);
+        return drawn == drawn_on.end() ||
+               (drawn->second && (question.on_desk || *question.last >= *drawn->second));
+    };
+    for (const Copies& same : copies) {
+        const Met question = history.of(same.front());
+        if (question.last || question.on_desk)
+            for (const QuestionName& copy : same)
+                if (is_since(question, copy.paper))
+                    ++met[copy.paper];
+    }
+    return met;
+}
+
 std::vector<UnseenQuestion> unseen_questions(const std::vector<std::shared_ptr<const Paper>>& papers,
                                              const std::vector<Copies>& copies, const Candidate& candidate,
                                              const std::vector<Script>& desk,

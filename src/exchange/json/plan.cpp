@@ -31,6 +31,8 @@ struct ItemKeys {
         item["number"] = paper.paper ? Json(nullptr) : Json(paper.number);
         item["subject"] = paper.subject;
         item["allowance_seconds"] = paper.allowance.count();
+        if (paper.met > 0)
+            item["questions_met"] = paper.met;
     }
     void operator()(const TopicToRelearn& topic) const {
         item["subject"] = topic.subject;

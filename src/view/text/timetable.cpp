@@ -48,6 +48,12 @@ std::string text_of(const RecallGroup& group) {
     return "recall " + count_text(group.facts.size(), "fact");
 }
 
+/// `1 of its 5 questions met before in another paper`; of a drawn paper those met since count.
+std::string met_before(const PaperToSit& paper) {
+    return std::to_string(paper.met) + " of its " + count_text(paper.paper->questions().size(), "question") +
+           (paper.is_drawn ? " met since it was drawn" : " met before in another paper");
+}
+
 std::string length_if_any(Seconds length) {
     return length == Seconds(0) ? "" : length_text(length);
 }
@@ -173,6 +179,8 @@ std::string long_text(const WorkItem& item) {
     if (item.kind() == WorkKind::sit)
         text += " and mark it";
     text += ", " + length_text(item.duration);
+    if (const auto* paper = std::get_if<PaperToSit>(&item.work); paper && paper->met > 0)
+        text += ", " + met_before(*paper);
     if (const auto closed = late_since(item))
         text += ", late: its window closed on " + day_text(*closed);
     return text;
@@ -188,6 +196,15 @@ std::vector<WorkItem> with_halves_joined(const std::vector<WorkItem>& items) {
             joined.push_back(item);
         }
     return joined;
+}
+
+std::string met_before_text(const std::vector<WorkItem>& items, DaySpan days) {
+    std::string text;
+    for (const WorkItem& item : items)
+        if (const auto* paper = std::get_if<PaperToSit>(&item.work);
+            paper && paper->met > 0 && item.day && *item.day >= days.first && *item.day <= days.last)
+            text += text_line(visible(name_of(*paper)) + ": " + met_before(*paper) + ".");
+    return text;
 }
 
 std::vector<std::string> texts_of(const std::vector<PlannedWork>& on_file, const Candidate& candidate) {

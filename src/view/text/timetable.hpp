@@ -16,6 +16,8 @@ std::string short_text(const WorkItem& item);
 std::string long_text(const WorkItem& item);
 /// The work of a day with the two halves of a topic as one.
 std::vector<WorkItem> with_halves_joined(const std::vector<WorkItem>& items);
+/// Which papers to be sat on these days hold questions met before, in a line; empty where none does.
+std::string met_before_text(const std::vector<WorkItem>& items, DaySpan days);
 /// The same for what is on file for a day, its facts together, and the halves of a topic.
 std::vector<std::string> texts_of(const std::vector<PlannedWork>& on_file, const Candidate& candidate);
 

@@ -148,6 +148,18 @@ TEST_CASE("a sheet of a topic asks first what is due, then what was not asked fo
     CHECK(facts_of_topic(many, {}, {}, "trig", today).size() == 20);
 }
 
+TEST_CASE("where none is due, a sheet is written of the topic that comes round first, or was not asked for "
+          "longest") {
+    const std::vector<Fact> facts{fact(1), fact(2, "trig"), fact(3, "logs")};
+    const auto topic = [&](const std::vector<Sheet>& sheets) {
+        return topic_to_recall(facts, facts_due(facts, sheets, {}, today), sheets);
+    };
+    CHECK(topic({logged(1, 9, {1, 2}, {}), logged(2, 3, {3}, {})}) == "trig");
+    CHECK(topic({logged(1, 3, {1, 2}, {}), logged(2, 9, {3}, {})}) == "logs");
+    CHECK(topic({logged(1, 9, {1, 2}, {}), logged(2, 3, {3}, {3})}) == "logs");
+    CHECK(topic_to_recall({fact(1)}, {}, {}).empty());
+}
+
 TEST_CASE("what has the same subject and days left is asked together, twenty at most, by topic") {
     std::vector<Fact> facts{fact(1, "trig"), fact(2, "logs"), fact(3, "", "mechanics"), fact(4, "logs")};
     auto groups = recall_groups(facts, facts_due(facts, {logged(1, 22, {4}, {4})}, {}, today));

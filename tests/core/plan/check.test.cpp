@@ -123,6 +123,36 @@ TEST_CASE("a check for which nothing can be drawn has no day, and papers that wo
     CHECK(free.unchecked.empty());
 }
 
+TEST_CASE("what is tried on the desk is no check to come until it is marked") {
+    TimetableRequest request;
+    request.unseen = std::make_shared<const std::vector<UnseenQuestion>>();
+    request.topics_on_desk = {{"pure", "integration", day(3)}};
+    const Timetable made = timetable(relearned_once(), request, day(3));
+    CHECK(check_items(made).empty());
+    CHECK(made.unchecked.empty());
+    const TopicToCheck check = checks(relearned_once(), 3).at(0);
+    CHECK(is_on_desk(check, {{"pure", "integration", check.relearned_on}}));
+    CHECK_FALSE(is_on_desk(check, {{"pure", "integration", check.relearned_on - Days{1}}}));
+    CHECK_FALSE(is_on_desk(check, {{"pure", "vectors", day(3)}}));
+    CHECK_FALSE(is_on_desk(check, {{"mechanics", "integration", day(3)}}));
+}
+
+TEST_CASE("the topics on the desk are those of the parts set in papers") {
+    const auto both = std::make_shared<const Paper>(PaperHead{"a", "", "pure", {}, RetryBy::question},
+                                                    std::vector<Part>{{"1", Marks(5), "vectors", ""},
+                                                                      {"2", Marks(5), "series", ""},
+                                                                      {"3", Marks(5), "", ""}});
+    Script script = blank_script("me", both, day(2), {});
+    REQUIRE(topics_on_desk({script}).size() == 2);
+    CHECK(topics_on_desk({script})[0].topic == "vectors");
+    CHECK(topics_on_desk({script})[0].day == day(2));
+    keep_only(script, {1}, true);
+    REQUIRE(topics_on_desk({script}).size() == 1);
+    CHECK(topics_on_desk({script})[0].topic == "series");
+    script.id.retry = RetryId{SittingId{1}, "2", 1};
+    CHECK(topics_on_desk({script}).empty());
+}
+
 TEST_CASE("an exam moves the window of a check as it moves a retry's, and after the last one it rests") {
     Candidate candidate = relearned_once();
     candidate.exams = {{"Paper 1", day(17), "pure"}, {"Another", day(9), "mechanics"}};

@@ -234,6 +234,25 @@ TEST_CASE("a paper that was sat, or is on the desk, is not sat again") {
     CHECK(names_of(sittings_ahead(candidate, {three, {"pure-1"}, {}}, day(0))) == "pure-3");
 }
 
+TEST_CASE("a paper with questions met in another is sat after the unseen ones, and not once all were met") {
+    Candidate candidate;
+    const Papers three = papers(3, "pure");
+    const std::size_t all = three[0]->questions().size();
+    SittingsRequest request{three, {}, {}};
+    request.met = {{"pure-1", all - 1}};
+    const SittingsAhead in_part = sittings_ahead(candidate, request, day(0));
+    CHECK(names_of(in_part) == "pure-2 pure-3 pure-1");
+    CHECK(in_part.papers[2].met == all - 1);
+    CHECK(in_part.papers[0].met == 0);
+    candidate.wishes.papers["pure"] = {2, day(0)};
+    CHECK(names_of(sittings_ahead(candidate, request, day(0))) == "pure-2 pure-3");
+    candidate.wishes = {};
+    request.met = {{"pure-1", all}};
+    CHECK(names_of(sittings_ahead(candidate, request, day(0))) == "pure-2 pure-3");
+    candidate.steered_work = {{WorkPurpose::sit, "pure", "pure-1", {day(9)}}};
+    CHECK(names_of(sittings_ahead(candidate, request, day(0))) == "pure-2 pure-3 pure-1");
+}
+
 TEST_CASE("a paper has its day on file, and is no work for the day of an exam") {
     Candidate candidate;
     candidate.exams = {{"Pure", day(60), "pure"}, {"Latin", day(30), "latin"}};

@@ -194,6 +194,24 @@ TEST_CASE("what lies on the desk is not drawn") {
     CHECK(text(stock({a}, candidate({}), {}, {}, {one}).questions) == "a q1, a q3");
 }
 
+TEST_CASE("questions met in a copy are counted by paper, of a drawn paper those met since it was drawn") {
+    const PaperPtr a = pure("a");
+    const std::vector<Copies> copies{{{"a", "1"}, {"d", "1"}, {"s", "1"}}, {{"a", "2"}, {"d", "2"}}};
+    const auto met_with = [&](std::optional<Day> drawn, const Candidate& known,
+                              const std::vector<Script>& desk = {}) {
+        return questions_met_in_copies(copies, {{"d", drawn}}, known, desk);
+    };
+    const Candidate known = candidate({sat(1, a, 30, "5 2 6 4")});
+    using Met = QuestionsMet;
+    CHECK(met_with(today, candidate({})) == Met{});
+    CHECK(met_with(today - Days{30}, known) == Met{{"a", 2}, {"d", 2}, {"s", 1}});
+    CHECK(met_with(today - Days{29}, known) == Met{{"a", 2}, {"s", 1}});
+    CHECK(met_with({}, known) == Met{{"a", 2}, {"s", 1}});
+    CHECK(questions_met_in_copies({}, {}, known, {}) == Met{});
+    const Script one = blank_script("me", a, today, {});
+    CHECK(met_with(today, candidate({}), {one}) == Met{{"a", 2}, {"d", 2}, {"s", 1}});
+}
+
 TEST_CASE("a question and its copies are drawn once, as the first of them") {
     const std::vector<PaperPtr> papers{pure("a"), pure("b")};
     CHECK(listed(papers, candidate({}), {copies_of_1}) == "a q1, a q2, a q3, b q2, b q3");
