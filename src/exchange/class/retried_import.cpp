@@ -396,6 +396,7 @@ ClassRetried checked(const Store& store, RetriedFile file, const RetriedOptions&
     retried.rows = file.rows;
     retried.repeated = file.repeated;
     retried.columns_ignored = std::move(file.columns_ignored);
+    retried.rows_left_out = std::move(file.rows_left_out);
     retried.doubts = std::move(file.doubts);
     retried.problems = std::move(file.problems);
     RetriedCheck check(store, options, retried);
