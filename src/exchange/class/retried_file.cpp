@@ -133,6 +133,8 @@ void RetriedRows::take_unknown(std::size_t column) {
 
 /// Whether the row is a note below the table, which has none of a retry.
 bool RetriedRows::leave_out_note() {
+    if (!(cell(columns_.retry) + cell(columns_.question) + cell(columns_.part)).empty())
+        return false;
     std::vector<std::string_view> cells;
     for (std::size_t i = 0; i < table_.names().size(); ++i)
         cells.push_back(table_.cell_if_there(i));

@@ -146,7 +146,7 @@ std::optional<std::string> RetriedCheck::known_code(const RetriedEntry& entry) {
     }
     if (options_.of_class && members_.count(code) == 0) {
         refuse(entry.at, "candidate " + code + " is not in class " + *options_.of_class +
-                             ": leave the row out, or --class");
+                             ": take the row out, or leave --class out");
         return std::nullopt;
     }
     return code;
