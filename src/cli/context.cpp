@@ -126,6 +126,13 @@ Day Context::date_of_exam(const std::string& text) const {
     return day;
 }
 
+Day Context::date_ahead(const std::string& text, bool is_stored) const {
+    const Day day = date_of(text);
+    if (is_far_ahead(day, date_today()))
+        question(far_ahead_text(day), "Is that the day?", "type the date again", is_stored);
+    return day;
+}
+
 void Context::question_duration(const Paper& paper) const {
     if (paper.duration() && !is_usual_time(*paper.duration(), paper.marks()))
         question(paper.id() + " has " + length_text(*paper.duration()) + " for " +
@@ -133,11 +140,13 @@ void Context::question_duration(const Paper& paper) const {
                  "Is that its time?", "type the --minutes again");
 }
 
-void Context::question(const std::string& doubt, const std::string& ask, const std::string& again) const {
+void Context::question(const std::string& doubt, const std::string& ask, const std::string& again,
+                       bool is_stored) const {
     if (json || !stdin_is_terminal() || !stderr_is_terminal())
-        err << "inkturn: note: " << doubt << "; if it is wrong, 'inkturn undo' takes it back\n";
+        err << "inkturn: note: " << doubt << "; if it is wrong, "
+            << (is_stored ? "'inkturn undo' takes it back" : again) << '\n';
     else if (!confirmed(doubt + ". " + ask))
-        throw Error("nothing was stored: " + again);
+        throw Error((is_stored ? "nothing was stored: " : "nothing was written: ") + again);
 }
 
 std::shared_ptr<const Paper> Context::paper_on_file(const Store& on_file, const std::string& id,

@@ -52,6 +52,8 @@ struct Context {
     Day date_of(const std::string& text) const;
     /// The same for an exam: a day that is_far_off() is asked about on a terminal, and noted elsewhere.
     Day date_of_exam(const std::string& text) const;
+    /// The same for a lesson, or for work to hand in: a day that is_far_ahead() is questioned likewise.
+    Day date_ahead(const std::string& text, bool is_stored) const;
     /// A date of what has happened: a weekday is the last one.
     Day date_passed(const std::string& text) const;
     /// The same for what is recorded as done that day: one that is_long_ago() is asked about on a terminal,
@@ -102,13 +104,16 @@ struct Context {
     /// Writes the document if --json was typed; otherwise calls `print`, which writes for people.
     void answer(const std::function<std::string()>& document, const std::function<void()>& print) const;
 
+    /// Asks about a doubt on a terminal, and notes it elsewhere. Throws Error with what to do `again` if it
+    /// was a slip. `is_stored`: whether 'undo' would take it back.
+    void question(const std::string& doubt, const std::string& ask, const std::string& again,
+                  bool is_stored = true) const;
+
     /// Asks on the terminal. Without one, throws an Error that names the option to use instead.
     bool confirmed(const std::string& question) const;
 
   private:
     Occasion occasion() const;
-    /// Asks about it on a terminal, and notes the doubt elsewhere. Throws Error if it was a slip.
-    void question(const std::string& doubt, const std::string& ask, const std::string& again) const;
 };
 
 /// For the end of a message about a name that is not on file: `; did you mean pure-a?`, or what to do

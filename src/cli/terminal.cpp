@@ -15,6 +15,7 @@
 #include <string>
 #include <sys/ioctl.h>
 #include <unistd.h>
+#include <vector>
 
 namespace inkturn {
 namespace {
@@ -40,18 +41,43 @@ std::optional<std::string> without_styles(const std::string& text) {
     return plain;
 }
 
-/// Broken at blanks; a word that is too long stays whole.
+/// Columns of the last line, without styles.
+std::size_t columns_of_last(const std::string& lines) {
+    const std::string last = lines.substr(lines.rfind('\n') + 1);
+    return columns(without_styles(last).value_or(last));
+}
+
+/// Adds a piece, on a line of its own where it would not fit; `joint` stands before it on the same line.
+void add_piece(std::string& lines, const std::string& piece, const char* joint, std::size_t width,
+               std::size_t indent) {
+    const bool fits = lines.empty() || columns_of_last(lines) + columns_of_last(joint + piece) <= width;
+    lines += lines.empty() ? "" : fits ? joint : "\n" + std::string(indent, ' ');
+    lines += piece;
+}
+
+/// Where a path may be broken: after each stroke.
+std::vector<std::string> parts_of_path(const std::string& path) {
+    std::vector<std::string> pieces;
+    for (std::size_t start = 0; start < path.size();) {
+        const std::size_t end = std::min(path.find('/', start), path.size() - 1) + 1;
+        pieces.push_back(path.substr(start, end - start));
+        start = end;
+    }
+    return pieces;
+}
+
+/// Broken at blanks, and a word that is too long for a line, such as a path, at its strokes.
 std::string broken(const std::string& text, std::size_t width, std::size_t indent) {
     std::string lines;
-    std::size_t taken = 0;
     for (std::size_t start = 0; start < text.size();) {
         const std::size_t end = std::min(text.find(' ', start), text.size());
         const std::string word = text.substr(start, end - start);
-        const std::size_t needed = columns(without_styles(word).value_or(word));
-        const bool fits = taken + 1 + needed <= width;
-        lines += start == 0 ? "" : fits ? " " : "\n" + std::string(indent, ' ');
-        taken = start == 0 ? needed : fits ? taken + 1 + needed : indent + needed;
-        lines += word;
+        const bool is_long = indent + columns_of_last(word) > width;
+        const char* joint = " ";
+        for (const std::string& piece : is_long ? parts_of_path(word) : std::vector{word}) {
+            add_piece(lines, piece, joint, width, indent);
+            joint = "";
+        }
         start = end + 1;
     }
     return lines;
@@ -180,6 +206,11 @@ void ProgressLine::show_piece(const char* name, std::size_t piece, std::size_t p
     if (is_time())
         write(", " + std::string(name) + " " + std::to_string(piece) + " of " + std::to_string(pieces),
               static_cast<double>(piece - 1) / static_cast<double>(pieces));
+}
+
+void ProgressLine::show_last(const std::string& what) {
+    if (columns_ > 0 || is_time())
+        write(", " + what, 0);
 }
 
 ProgressLine::~ProgressLine() {

@@ -50,6 +50,8 @@ class ProgressLine {
     void show_share(double share_done); ///< from 0 to 1
     /// The piece that is begun, from 1, of so many: `page`, `candidate`.
     void show_piece(const char* name, std::size_t piece, std::size_t pieces);
+    /// What is done last, where the line is shown.
+    void show_last(const std::string& what);
 
   private:
     using Clock = std::chrono::steady_clock;

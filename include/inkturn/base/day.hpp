@@ -20,6 +20,10 @@ constexpr Day latest_day{date::year{2200} / date::December / 31};
 /// Reads `2026-11-25`; nothing if the calendar has no such day or it lies outside the accepted days.
 std::optional<Day> read_iso_day(std::string_view text) noexcept;
 
+/// The same, and dates with the month's English name or its first letters, three or more: `25 Nov 2026`,
+/// `Nov 25th, 2026`, `25-November-2026`; a weekday in front has to be the day's.
+std::optional<Day> read_plain_day(std::string_view text);
+
 /// In which order a date such as 10/11/2026 has day, month and year.
 enum class DateOrder : std::uint8_t { day_month_year, month_day_year, year_month_day };
 

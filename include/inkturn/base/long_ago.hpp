@@ -13,6 +13,13 @@ bool is_long_ago(Day day, Day today);
 /// `Mon 3 Nov 2025 is more than a year back`.
 std::string long_ago_text(Day day);
 
+/// Whether the day is more than a calendar year after today: further than a school year plans, so it is
+/// more likely a slip, and is questioned where a lesson or work to hand in is to be on it.
+bool is_far_ahead(Day day, Day today);
+
+/// `Sat 4 Dec 2027 is more than a year ahead`.
+std::string far_ahead_text(Day day);
+
 /// Whether the day is more than three calendar years after today: no plan looks so far, and it is more likely
 /// a slip.
 bool is_far_off(Day day, Day today);

@@ -77,6 +77,9 @@ std::string topics_text(const std::vector<std::string>& topics);
 /// Throws Error where the day has passed, which may be a slip.
 void check_is_ahead(Day day, Day today);
 
+/// Throws Error where somebody is to have asked for a place after the lesson's day.
+void check_can_be_asked_for(const Lesson& lesson, Day asked_on);
+
 /// Throws Error unless a lesson of this id, day, time, topics and places can be.
 void check_lesson(const Lesson& lesson);
 

@@ -46,9 +46,9 @@ struct PartAnalysis {
 /// were set the same parts: those that most were set; if tied, the more marks.
 struct PaperAnalysis {
     // With fewer candidates:
-    static constexpr std::size_t min_candidates_to_remark = 5;   ///< no part gets a remark
-    static constexpr std::size_t min_candidates_to_rely_on = 20; ///< remarks say how few they come from
-    static constexpr std::size_t min_candidates_for_error = 5;   ///< there is no standard error
+    static constexpr std::size_t min_candidates_to_remark = 5;    ///< no part gets a remark
+    static constexpr std::size_t min_candidates_to_rely_on = 20;  ///< remarks say how few they come from
+    static constexpr std::size_t min_candidates_to_correlate = 5; ///< no alpha, correlation, groups or error
     static constexpr std::size_t min_candidates_unnamed = 5; ///< figures give marks away, though of nobody
 
     std::size_t candidates; ///< whose totals the figures are of

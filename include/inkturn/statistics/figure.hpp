@@ -9,7 +9,7 @@ namespace inkturn {
 enum class NoFigure : std::uint8_t {
     no_candidate,
     one_candidate,      ///< it takes two
-    few_candidates,     ///< too few to say how far totals lie off
+    few_candidates,     ///< too few to say how parts and totals go together
     one_part,           ///< one part was set, which has no rest
     one_question,       ///< one question was set, which has no alpha
     two_questions,      ///< without one of them a single question is left, which has no alpha

@@ -296,7 +296,7 @@ void refuse_files_left(const Context& context, const CollectedFolder& folder) {
     }
     if (left > 0)
         throw Error(count_text(left, "export") + (left == 1 ? " was" : " were") + " not taken; " +
-                    (left == folder.files.size() ? "nothing was stored" : "the others don't depend on it"));
+                    (left == folder.files.size() ? "nothing was stored" : "this doesn't affect the others"));
 }
 
 void run(const Context& context, const CollectOptions& options) {

@@ -48,20 +48,23 @@ std::size_t list_doubts(const Context& context, const std::string& file, const F
         if (is_last && doubts.count(open[i].kind) > max_listed)
             context.err << "and " << doubts.count(open[i].kind) - max_listed << " more like it\n";
     }
-    context.err << message_line(file.empty() ? "Correct what was typed, or say how it is meant:"
-                                             : "Correct the file, or say how it is meant:");
+    context.err << message_line(file.empty() ? "Correct what was typed, or say what to do:"
+                                             : "Correct the file, or say what to do:");
     for (const DoubtKind kind : kinds)
         for (const DoubtAnswer& answer : {answers_to(kind).as_read, answers_to(kind).otherwise})
             if (answer.name != nullptr)
                 context.err << answer_line(answer);
-    return kinds.size();
+    std::size_t all = 0;
+    for (const DoubtKind kind : kinds)
+        all += doubts.count(kind);
+    return all;
 }
 
 void refuse_open_doubts(const Context& context, const FileDoubts& doubts) {
     if (doubts.empty())
         return;
-    const std::size_t kinds = list_doubts(context, "", doubts);
-    throw Error(count_text(kinds, "doubt") + " about what was typed; nothing was stored");
+    const std::size_t count = list_doubts(context, "", doubts);
+    throw Error(count_text(count, "doubt") + " about what was typed; nothing was stored");
 }
 
 std::vector<std::string> settled_codes(const Context& context, const Store& store,

@@ -12,7 +12,7 @@
 namespace inkturn {
 
 /// Lists the open doubts about a file, or without one about what was typed, and what to type to settle each.
-/// Returns how many kinds there are.
+/// Returns how many there are.
 std::size_t list_doubts(const Context& context, const std::string& file, const FileDoubts& doubts);
 
 /// Lists the doubts about what was typed, and throws Error, where there are any.

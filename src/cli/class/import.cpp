@@ -187,7 +187,7 @@ void add_class_import(Command& group) {
     add_class_option(command, options->of_class,
                      "Add its candidates to this class, created if it doesn't exist");
     command.option("--date-order", options->date_order, "dmy|mdy|ymd",
-                   "How dates such as 10/11/2026 are meant; they are never guessed");
+                   "Which number of dates such as 10/11/2026 is the day; it is never guessed");
     command.option("--accept", options->accepted, "ANSWER",
                    "Settle a doubt that the import lists; may be repeated");
     command.flag("--dry-run", options->dry_run, "Only say what would be imported");

@@ -5,6 +5,7 @@
 #include "cli/span_options.hpp"
 
 #include "inkturn/base/error.hpp"
+#include "inkturn/retry/availability.hpp"
 #include "inkturn/retry/turn_outcome.hpp"
 #include "view/page/letters.hpp"
 #include "view/page/sheet_size.hpp"
@@ -36,10 +37,31 @@ Letter letter_to(const Candidate& candidate, std::vector<Retry> open, DaySpan sp
     return letter;
 }
 
+/// Doubts a day for handing in that is a day off for the class, or for one of all.
+void question_day_off(const Context& context, const LettersOptions& options, const Store& store, Day day) {
+    std::vector<std::string> whose;
+    for (const ClassOnFile& one : store.classes())
+        if ((options.of_class.empty() || one.name == options.of_class) &&
+            is_day_off(store.class_times(one.name).dates, day))
+            whose.push_back("class " + visible(one.name));
+    if (!whose.empty())
+        context.question(day_text(day) + " is a day off for " + joined(whose, " and "), "Is that the day?",
+                         "type the date again", false);
+}
+
+/// The last day of the letters, or as typed.
+Day hand_in_day(const Context& context, const LettersOptions& options, const Store& store, DaySpan span) {
+    if (options.hand_in.empty())
+        return span.last;
+    const Day day = context.date_ahead(options.hand_in, false);
+    question_day_off(context, options, store, day);
+    return day;
+}
+
 Letters letters_of(const Context& context, const LettersOptions& options, const Store& store) {
     const DaySpan span = options.span.read(context);
     Letters letters{span,
-                    options.hand_in.empty() ? span.last : context.date_of(options.hand_in),
+                    hand_in_day(context, options, store, span),
                     context.date_today(),
                     {},
                     options.large ? PrintSize::large : PrintSize::usual};

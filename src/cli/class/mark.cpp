@@ -31,18 +31,21 @@ struct ClassMarkOptions {
     std::string only;
 };
 
-constexpr const char* help_on_rows = "  4 2+1 - f  a candidate's marks, along the\n"
-                                     "             parts, in one line or several:\n"
-                                     "             in time, + overtime, + corrected;\n"
-                                     "             - not attempted, f full marks,\n"
-                                     "             2:slip with a reason, M1A0 as codes,\n"
-                                     "             not-set for what was not set\n"
-                                     "  absent     (or abs) this candidate did not\n"
-                                     "             sit it\n"
-                                     "  Enter, s   leaves the candidate for later\n"
+constexpr const char* help_on_rows = "  4 2+1 - f  marks along the parts, in\n"
+                                     "             one line or several\n"
+                                     "  2+1+1      in time + overtime +\n"
+                                     "             corrected\n"
+                                     "  -          not attempted\n"
+                                     "  f          full marks\n"
+                                     "  2:slip     with a reason\n"
+                                     "  M1A0       the mark scheme's codes\n"
+                                     "  not-set    the part was not set\n"
+                                     "  absent     did not sit it; also: abs\n"
+                                     "  Enter, s   leaves them for later\n"
                                      "  b          goes back a part\n"
-                                     "  amend CODE 2b=3  corrects one on file, or\n"
-                                     "             goes to one who is still to come\n"
+                                     "  amend CODE 2b=3\n"
+                                     "             corrects one on file, or\n"
+                                     "             goes to one still to come\n"
                                      "  q stops, ? shows this again\n";
 
 volatile std::sig_atomic_t was_interrupted = 0;

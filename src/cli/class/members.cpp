@@ -10,7 +10,9 @@
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
+#include <iterator>
 
 namespace inkturn {
 namespace {
@@ -72,6 +74,12 @@ void note_new_class(const Context& context, const std::string& name, const std::
                     << '\n';
 }
 
+/// Those of the codes that are on file only now.
+void note_new_codes(const Context& context, const std::vector<std::string>& fresh) {
+    if (!fresh.empty())
+        context.out << text_line("New on file: " + visible(joined(fresh, " and ")) + ".") << '\n';
+}
+
 void add(const Context& context, const MembersOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
@@ -83,12 +91,17 @@ void add(const Context& context, const MembersOptions& options) {
     const bool is_new = !store.has_class(options.name);
     if (codes.empty() || is_new)
         change.add_class(options.name);
+    std::vector<std::string> fresh;
+    std::copy_if(codes.begin(), codes.end(), std::back_inserter(fresh),
+                 [&](const std::string& code) { return !store.has_candidate(code); });
     keep_days_passed(change, codes, context.date_today());
     for (const std::string& code : codes)
         change.add_member(options.name, code);
     change.commit();
     if (is_new && !context.json)
         note_new_class(context, options.name, known);
+    if (!context.json)
+        note_new_codes(context, fresh);
     show(context, options, store);
 }
 

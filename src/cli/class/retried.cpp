@@ -92,6 +92,14 @@ Table not_got_table(const ClassRetried& retried) {
     return table;
 }
 
+/// `Rows left out: 'Checked by JT'.`; empty where there are none.
+std::string quoted_line(const std::string& title, const std::vector<std::string>& items) {
+    std::vector<std::string> quoted;
+    for (const std::string& item : items)
+        quoted.push_back("'" + visible(item) + "'");
+    return quoted.empty() ? "" : text_line(title + ": " + joined(quoted, ", ") + ".");
+}
+
 void print(const Context& context, const RetriedFileTexts& texts, const RetriedRun& run) {
     const ClassRetried& retried = run.retried;
     const auto got = static_cast<std::size_t>(std::count_if(retried.added.begin(), retried.added.end(),
@@ -107,11 +115,8 @@ void print(const Context& context, const RetriedFileTexts& texts, const RetriedR
         context.out << count_text(retried.unchanged, "re-attempt") << " already on file, unchanged.\n";
     if (retried.left_open > 0)
         context.out << counted_retries(retried.left_open) << " without marks, left open.\n";
-    std::vector<std::string> ignored;
-    for (const std::string& column : retried.columns_ignored)
-        ignored.push_back("'" + visible(column) + "'");
-    if (!ignored.empty())
-        context.out << text_line("Columns ignored: " + joined(ignored, ", ") + ".");
+    context.out << quoted_line("Columns ignored", retried.columns_ignored)
+                << quoted_line("Rows left out", retried.rows_left_out);
     if (run.of_lines && !retried.added.empty())
         context.out << '\n' << recorded_table(retried, run.next) << '\n';
     else if (got < retried.added.size())
@@ -146,7 +151,7 @@ void add_class_retried(Command& group) {
     add_class_option(command, texts->of_class, "Refuse candidates who are not in this class");
     command.option("--date", texts->date, "D", "The day they were done, if the rows don't say");
     command.option("--date-order", texts->date_order, "dmy|mdy|ymd",
-                   "How dates such as 10/11/2026 are meant; they are never guessed");
+                   "Which number of dates such as 10/11/2026 is the day; it is never guessed");
     add_accept_option(command, texts->accepted);
     command.flag("--dry-run", texts->dry_run, "Only say what would be recorded");
     texts->csv.add_to(command);

@@ -81,6 +81,14 @@ SettingShown availability_setting(const Context& context, const std::optional<Ca
                : in_file_or(*context.defaults, Default::availability, built_in);
 }
 
+/// How many days of a week stay free at least.
+SettingShown free_days_setting(const std::optional<Candidate>& candidate) {
+    const Availability availability = candidate ? candidate->availability : Availability();
+    const bool is_set =
+        candidate && (candidate->own_times.free_days || availability.free_days != Availability().free_days);
+    return {"free-days", std::to_string(availability.free_days.count()), is_set ? "store" : "built_in"};
+}
+
 SettingShown colours_setting(const Context& context) {
     const char* no_colour = std::getenv("NO_COLOR");
     if (context.no_colour)
@@ -98,6 +106,7 @@ std::vector<SettingShown> settings_of(const Context& context) {
             in_file_or(defaults, Default::of_class, ""),
             in_file_or(defaults, Default::week_starts, ""),
             availability_setting(context, candidate),
+            free_days_setting(candidate),
             colours_setting(context),
             in_file_or(defaults, Default::paper_size, "A4"),
             named_outside("today", context.today, "INKTURN_TODAY")
@@ -116,7 +125,9 @@ std::vector<std::string> mistakes_of(const Defaults& defaults) {
 /// What is used where a setting has no value.
 std::string value_text(const SettingShown& one) {
     if (!one.value.empty())
-        return one.name == "extra-time" ? one.value + "%" : one.value;
+        return one.name == "extra-time"  ? one.value + "%"
+               : one.name == "free-days" ? one.value + " of each week at least"
+                                         : one.value;
     return one.from == "file" ? "see below" : one.name == "class" ? "all" : "-";
 }
 

@@ -7,7 +7,7 @@
 #include "view/text/text.hpp"
 
 #include <iostream>
-#include <utility>
+#include <optional>
 
 namespace inkturn {
 namespace {
@@ -30,21 +30,26 @@ struct ExportOptions {
     bool pictures = false;
 };
 
-/// The document, and the text that is written of it.
-std::pair<Document, std::string> made(const Context& context, const Store& store, WithPictures pictures) {
+/// The document that was written.
+Document written(const Context& context, const Store& store, const ExportOptions& options) {
     constexpr double gathered = 0.25; // of the time, about
-    ProgressLine progress(context.err, "inkturn: exporting", std::nullopt, context.quiet);
-    const HowFar told = [&](double share) { progress.show_share(share); };
-    Document document = document_of(store, pictures, part_of(told, 0, gathered));
-    std::string text = to_text(document, part_of(told, gathered, 1));
-    return {std::move(document), std::move(text)};
+    std::optional<ProgressLine> progress;
+    progress.emplace(context.err, "inkturn: exporting", std::nullopt, context.quiet);
+    const HowFar told = [&](double share) { progress->show_share(share); };
+    Document document = document_of(store, options.pictures ? WithPictures::yes : WithPictures::no,
+                                    part_of(told, 0, gathered));
+    const std::string text = to_text(document, part_of(told, gathered, 1));
+    if (options.output.file == "-")
+        progress.reset(); // the same terminal may show both
+    else
+        progress->show_last("writing the file");
+    write_output(context, options.output, text);
+    return document;
 }
 
 void run(const Context& context, const ExportOptions& options) {
     const Store store = context.store_to_read();
-    const auto [document, text] =
-        made(context, store, options.pictures ? WithPictures::yes : WithPictures::no);
-    write_output(context, options.output, text);
+    const Document document = written(context, store, options);
     if (options.output.file == "-")
         return;
     std::size_t sittings = 0;

@@ -46,10 +46,16 @@ RequestForm form_of(const Context& context, const Store& store, const FormOption
         form.candidates = codes_of(store, options.of_class);
     std::set<std::string> topics(options.topics.begin(), options.topics.end());
     std::set<Day> dates;
-    for (const std::string& date : options.dates)
-        dates.insert(context.date_of(date));
+    for (const std::string& date : options.dates) {
+        const Day day = context.date_ahead(date, false);
+        check_is_ahead(day, context.date_today());
+        dates.insert(day);
+    }
     for (const std::string& id : options.ids) {
         const Lesson lesson = lesson_on_file(store, id);
+        if (lesson.day < context.date_today())
+            throw Error("lesson " + id + " was on " + iso(lesson.day) + ": a form is for lessons to come",
+                        Error::Kind::conflict);
         topics.insert(lesson.topics.begin(), lesson.topics.end());
         dates.insert(lesson.day);
     }

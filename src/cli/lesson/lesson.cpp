@@ -18,6 +18,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <numeric>
 #include <set>
 
 namespace inkturn {
@@ -128,9 +129,9 @@ std::string day_off_text(const Store& store, const Lesson& lesson, Day today) {
         if (members.count(asked.candidate) == 0 &&
             is_day_off(store.candidate(asked.candidate).availability.dates, lesson.day))
             whose.push_back(visible(asked.candidate));
-    return whose.empty()
-               ? ""
-               : text_line("A day off of " + joined(whose, " and ") + ": ask whether they can come.");
+    return whose.empty() ? ""
+                         : text_line(day_text(lesson.day) + " is a day off for " + joined(whose, " and ") +
+                                     ": ask whether they can come.");
 }
 
 std::string next_step(const Lesson& lesson, const std::vector<std::string>& line, Day today) {
@@ -174,6 +175,13 @@ void print(const Context& context, const Lesson& lesson, const Claims& claims) {
 }
 
 } // namespace
+
+std::string days_off_text(const Store& store, const std::vector<Lesson>& lessons, Day today) {
+    std::set<std::string> lines;
+    for (const Lesson& lesson : lessons)
+        lines.insert(day_off_text(store, lesson, today));
+    return std::accumulate(lines.begin(), lines.end(), std::string());
+}
 
 Lesson lesson_on_file(const Store& store, const std::string& id) {
     auto lesson = LessonsOnFile::find(store, id);

@@ -28,6 +28,9 @@ Elsewhere elsewhere_on_file(const Store& store, const Lesson& lesson, Day today)
 /// What those who asked lost on the topics that they want.
 LostByCandidate lost_by_those_who_asked(const Store& store, const Lesson& lesson);
 
+/// For whom the days of lessons to come are days off, a line each.
+std::string days_off_text(const Store& store, const std::vector<Lesson>& lessons, Day today);
+
 /// Stores the lesson as it is after a change, or takes it off file if there is none, and the plans of those
 /// whom that touches. Returns how many of these plans moved.
 std::size_t keep_lesson(const Context& context, Store::Change& change, const Lesson& before,

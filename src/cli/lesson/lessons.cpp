@@ -52,7 +52,7 @@ void sort_topics(std::vector<std::string>& topics) {
 /// Takes over what was typed.
 void take_options(const Context& context, const Store& store, const LessonOptions& options, Lesson& lesson) {
     if (!options.on.empty())
-        lesson.day = context.date_of(options.on);
+        lesson.day = context.date_ahead(options.on, true);
     if (!options.at.empty())
         lesson.start = parse_time_of_day(options.at);
     if (!options.minutes.empty())
@@ -152,10 +152,12 @@ void remove(const Context& context, const LessonOptions& options) {
     const Lesson lesson = lesson_on_file(store, options.id);
     keep_lesson(context, change, lesson, std::nullopt);
     change.commit();
+    const std::string who_asked =
+        lesson.asked.empty() ? "nobody" : count_text(lesson.asked.size(), "candidate");
     if (!context.json)
-        context.out << text_line("Removed lesson " + lesson.id + ", which " +
-                                 count_text(lesson.asked.size(), "candidate") +
-                                 " had asked for. Calendars written again cancel it.")
+        context.out << text_line("Removed lesson " + lesson.id + ", which " + who_asked +
+                                 " had asked for. If it is in a calendar, write that calendar again to "
+                                 "cancel it.")
                     << '\n';
     list(context, store);
 }

@@ -94,6 +94,7 @@ void ask(const Context& context, const PlacesOptions& options) {
     std::size_t changed = 0;
     for (const PlaceAsked& one : all) {
         codes.push_back(one.candidate);
+        check_can_be_asked_for(lesson, local_day(one.at));
         changed += ask_for_place(lesson, one);
     }
     note_unknown(context, store, codes);

@@ -62,10 +62,14 @@ SeatsRequest asked_in(const Context& context, const SeatsOptions& options) {
                          number(options.topics_each, 64, "--topics-each"),
                          number(options.each, 64, "--each")};
     for (const std::string& date : options.dates) {
-        request.dates.push_back(context.date_of(date));
+        request.dates.push_back(context.date_ahead(date, !options.keep.empty()));
         check_is_ahead(request.dates.back(), context.date_today());
     }
     std::sort(request.dates.begin(), request.dates.end());
+    const auto twice = std::adjacent_find(request.dates.begin(), request.dates.end());
+    if (twice != request.dates.end())
+        context.question("--on names " + day_text(*twice) + " for more than one lesson", "Is that meant?",
+                         "give each lesson a day of its own", !options.keep.empty());
     if (!options.lessons.empty())
         request.lessons = number(options.lessons, 64, "--lessons");
     if (!request.dates.empty() && request.dates.size() != request.lessons)
@@ -414,17 +418,18 @@ void check_options(const SeatsOptions& options) {
 
 void run(const Context& context, const SeatsOptions& options) {
     check_options(options);
+    const bool is_csv = options.csv_invitations || options.csv_register;
     Store store = options.keep.empty() ? context.store_to_read() : context.store_to_write();
     const SeatsFrom from = seats_from(context, store, options);
     const SeatPlan plan = plan_seats(from.request, from.wanted.rows_by(from.measure), from.terms);
     std::vector<Lesson> lessons;
-    if (!options.keep.empty()) {
+    if (!options.dates.empty())
         lessons = lessons_of(plan, from, options, moment_of_today(context));
+    if (!options.keep.empty())
         for (Lesson& lesson : lessons)
             if (lesson.subject.empty())
                 lesson.subject = subject_of_topics(store, lesson.topics);
-    }
-    if (options.csv_invitations || options.csv_register) {
+    if (is_csv) {
         std::ostringstream csv;
         if (options.csv_register)
             write_register(csv, rows_of(plan, from));
@@ -435,14 +440,15 @@ void run(const Context& context, const SeatsOptions& options) {
         context.answer([&] { return json_of(plan, from.wanted, from.basis()); },
                        [&] { print(context, plan, from); });
     }
+    (is_csv || context.json ? context.err : context.out)
+        << days_off_text(store, lessons, context.date_today());
     if (!options.keep.empty())
-        keep(context, store, lessons,
-             (options.csv_invitations || options.csv_register) && options.output.file.empty());
-    if (!context.json && !options.csv_invitations && !options.csv_register && seats_in(plan) > 0)
-        context.out << (!lessons.empty() ? "Next: inkturn lesson show " + lessons.front().id
-                                         : std::string("Next: run it again with ") +
-                                               (options.dates.empty() ? "--on D... " : "") +
-                                               "--keep ID to put the lessons on file")
+        keep(context, store, lessons, is_csv && options.output.file.empty());
+    if (!context.json && !is_csv && seats_in(plan) > 0)
+        context.out << (!options.keep.empty() ? "Next: inkturn lesson show " + lessons.front().id
+                                              : std::string("Next: run it again with ") +
+                                                    (options.dates.empty() ? "--on D... " : "") +
+                                                    "--keep ID to put the lessons on file")
                     << '\n';
 }
 

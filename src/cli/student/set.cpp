@@ -118,6 +118,7 @@ SetFrom set_from(const Context& context, const Store& store, const SetPrintOptio
 /// A set before it is on file.
 struct SetMade {
     SetFor made_for;
+    SetSize size;
     SetStock stock;
     std::vector<SetQuestion> chosen;
     std::vector<std::string> on; ///< the topics asked for that it has a question on
@@ -153,7 +154,8 @@ void check_any_left(const SetMade& made, const SetPrintOptions& options) {
     if (!stock.questions.empty())
         return;
     const std::vector<std::string> counts = left_out(made);
-    throw Error("no question can be printed" + (counts.empty() ? "" : ": " + joined(counts, ", ")) +
+    throw Error((counts.empty() ? "no question can be printed"
+                                : "no question is left to print (left out: " + joined(counts, ", ") + ")") +
                 (stock.printed > 0   ? "; --again takes those printed before too"
                  : stock.waiting > 0 ? "; 'inkturn booklet' prints retries"
                  : counts.empty() && !options.new_since.empty()
@@ -204,13 +206,13 @@ bool any_on(const std::vector<SetQuestion>& questions, const std::vector<std::st
 SetMade make_set(const Context& context, const Store& store, const SetPrintOptions& options) {
     SetMade made;
     made.made_for = set_for(context, store, options);
-    const SetSize size = size_of_set(options, made.made_for.extra);
+    made.size = size_of_set(options, made.made_for.extra);
     const std::vector<std::shared_ptr<const Paper>> papers = store.papers();
     made.stock = set_stock(papers, DrawnPapers::copies(store),
                            set_from(context, store, options, made.made_for, papers));
     check_any_left(made, options);
-    made.chosen = choose_set(made.stock, size);
-    check_any_chosen(made, size);
+    made.chosen = choose_set(made.stock, made.size);
+    check_any_chosen(made, made.size);
     for (const std::string& topic : options.topics)
         (any_on(made.chosen, topics_meant(store, papers, options.subject, {topic})) ? made.on : made.not_on)
             .push_back(topic);
@@ -267,6 +269,18 @@ SetWritten write_set(const Context& context, const Store& store, const SetPrintO
     return written;
 }
 
+/// Where there is less than was asked for.
+std::string short_text(const Paper& paper, const SetMade& made) {
+    const bool is_all = made.chosen.size() == made.stock.questions.size();
+    if (made.size.marks && paper.marks() < *made.size.marks)
+        return text_line("It has only " + marks_number(paper.marks()) + " of the " +
+                         counted_marks(*made.size.marks) + " asked for: " +
+                         (is_all ? "there are no more questions to print." : "no further question fits."));
+    if (made.size.time && is_all && allowance(paper) < *made.size.time)
+        return text_line("It takes less than the time asked for: there are no more questions to print.");
+    return "";
+}
+
 void print_questions(const Context& context, const Paper& paper, const SetMade& made, bool is_stored) {
     Table table({{"question", Table::Align::right},
                  {"from", Table::Align::left_may_be_cut},
@@ -280,7 +294,7 @@ void print_questions(const Context& context, const Paper& paper, const SetMade& 
                        question.topic, marks_number(question.paper_question().marks),
                        length_text(question_allowance(paper.question(i), times))});
     }
-    context.out << table << '\n';
+    context.out << table << '\n' << short_text(paper, made);
     if (!made.not_on.empty())
         context.out << text_line("It has no question on " + visible(joined(made.not_on, " or ")) + ".");
     const std::vector<std::string> counts = left_out(made);

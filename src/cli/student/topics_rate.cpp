@@ -87,9 +87,9 @@ class RatingWalk {
                                         : std::nullopt;
         terminal.draw({std::to_string(at_ + 1) + " of " + std::to_string(topics_.size()) + "  " +
                            visible(topic.name.topic) +
-                           (topic.name.subject.empty() ? "" : " (" + visible(topic.name.subject) + ")") +
-                           (now ? ": " + understanding_text(*now) : ""),
-                       topic.met ? counted_marks(topic.tried) + " tried" : "never tried",
+                           (topic.name.subject.empty() ? "" : " (" + visible(topic.name.subject) + ")"),
+                       (now ? understanding_text(*now) + " so far; " : "") +
+                           (topic.met ? counted_marks(topic.tried) + " tried" : "never tried"),
                        "1 not understood  2 shaky  3 sure", "Enter leave  b back  q end"},
                       message_, bold_);
     }

@@ -4,7 +4,10 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 
+#include <algorithm>
 #include <array>
+#include <utility>
+#include <vector>
 
 namespace inkturn {
 namespace {
@@ -12,7 +15,10 @@ namespace {
 constexpr int max_days_away = 36525;
 constexpr std::array<std::string_view, 7> weekday_names{"monday", "tuesday",  "wednesday", "thursday",
                                                         "friday", "saturday", "sunday"};
-constexpr std::size_t min_of_weekday = 3; ///< letters
+constexpr std::array<std::string_view, 12> month_names{"january",   "february", "march",    "april",
+                                                       "may",       "june",     "july",     "august",
+                                                       "september", "october",  "november", "december"};
+constexpr std::size_t min_of_name = 3; ///< letters
 
 bool has_iso_shape(std::string_view text) noexcept {
     if (text.size() != 10)
@@ -52,15 +58,70 @@ std::optional<Days> read_days_away(std::string_view text) {
     return Days{text.front() == '-' ? -*away : *away};
 }
 
-/// 0 for Monday to 6 for Sunday.
-std::optional<int> read_weekday(std::string_view text) {
+/// The position of the first name that begins so.
+template <typename Names>
+std::optional<int> position_of(const Names& names, std::string_view text) {
     const std::string typed = lower_case(text);
-    if (typed.size() < min_of_weekday)
+    if (typed.size() < min_of_name)
         return std::nullopt;
-    for (std::size_t i = 0; i < weekday_names.size(); ++i)
-        if (weekday_names[i].substr(0, typed.size()) == typed)
+    for (std::size_t i = 0; i < names.size(); ++i)
+        if (names[i].substr(0, typed.size()) == typed)
             return static_cast<int>(i);
     return std::nullopt;
+}
+
+/// 0 for Monday to 6 for Sunday.
+std::optional<int> read_weekday(std::string_view text) {
+    return position_of(weekday_names, text);
+}
+
+/// Parted by blanks, commas, points, hyphens and strokes.
+std::vector<std::string_view> words_of_date(std::string_view text) {
+    std::vector<std::string_view> words;
+    for (std::size_t at = 0; (at = text.find_first_not_of(" ,.-/", at)) != std::string_view::npos;) {
+        const std::size_t end = std::min(text.find_first_of(" ,.-/", at), text.size());
+        words.push_back(text.substr(at, end - at));
+        at = end;
+    }
+    return words;
+}
+
+/// `25`, `25th`.
+std::optional<int> read_day_of_month(std::string_view word) {
+    for (const std::string_view ending : {"st", "nd", "rd", "th"})
+        if (word.size() > 2 && lower_case(word.substr(word.size() - 2)) == ending)
+            return read_whole_number(word.substr(0, word.size() - 2), 31);
+    return read_whole_number(word, 31);
+}
+
+std::optional<int> read_year(std::string_view word) {
+    return word.size() == 4 ? read_whole_number(word, 9999) : std::nullopt;
+}
+
+std::optional<Day> day_of(const std::optional<int>& year, const std::optional<int>& month,
+                          const std::optional<int>& of_month) {
+    if (!year || !month || !of_month)
+        return std::nullopt;
+    const date::year_month_day fields = date::year{*year} / (*month + 1) / *of_month;
+    if (!fields.ok() || Day{fields} < earliest_day || Day{fields} > latest_day)
+        return std::nullopt;
+    return Day{fields};
+}
+
+std::optional<Day> read_day_with_month(std::string_view text) {
+    std::vector<std::string_view> words = words_of_date(text);
+    const auto weekday = words.empty() ? std::nullopt : read_weekday(words.front());
+    if (weekday)
+        words.erase(words.begin());
+    if (words.size() != 3)
+        return std::nullopt;
+    if (position_of(month_names, words[0]))
+        std::swap(words[0], words[1]);
+    if (read_year(words[0]))
+        std::swap(words[0], words[2]);
+    const auto day =
+        day_of(read_year(words[2]), position_of(month_names, words[1]), read_day_of_month(words[0]));
+    return day && weekday && static_cast<int>(weekday_index(*day)) != *weekday ? std::nullopt : day;
 }
 
 Days to_weekday(Day today, int weekday, WeekdayMeans means) {
@@ -104,6 +165,11 @@ std::optional<Day> read_iso_day(std::string_view text) noexcept {
     if (day < earliest_day || day > latest_day)
         return std::nullopt;
     return day;
+}
+
+std::optional<Day> read_plain_day(std::string_view text) {
+    const auto day = read_iso_day(text);
+    return day ? day : read_day_with_month(text);
 }
 
 std::string why_no_day(std::string_view text) {

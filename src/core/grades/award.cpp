@@ -110,6 +110,31 @@ bool share_subject(const Award& a, const Award& b) {
     return a.subject.empty() || b.subject.empty() || a.subject == b.subject;
 }
 
+/// The subjects of the awards that have the component, else of all.
+std::vector<std::string> subjects_for(const std::string& component, const std::vector<Award>& awards) {
+    std::set<std::string> with_it, all;
+    for (const Award& award : awards) {
+        all.insert(award.subject);
+        if (award.find_component(component))
+            with_it.insert(award.subject);
+    }
+    const std::set<std::string>& subjects = with_it.empty() ? all : with_it;
+    return {subjects.begin(), subjects.end()};
+}
+
+[[noreturn]] void refuse_component(const Paper& paper, const std::vector<Award>& awards) {
+    std::vector<std::string> there;
+    for (const Award& award : awards)
+        if (covers(award, paper.subject()))
+            there.push_back(component_names(award));
+    if (paper.subject().empty() && there.empty() && !awards.empty())
+        throw Error("paper " + paper.id() + " has no subject, and the awards on file are for " +
+                    listed(subjects_for(paper.component(), awards)) + ": give --subject too");
+    throw Error("no award on file" + (paper.subject().empty() ? std::string() : " for " + paper.subject()) +
+                " has a component '" + paper.component() + "'" +
+                (there.empty() ? "; add it with 'inkturn award add'" : ": there are " + listed(there)));
+}
+
 } // namespace
 
 bool Award::is_uniform() const {
@@ -208,16 +233,8 @@ void check_component(const Paper& paper, const std::vector<Award>& awards) {
     if (paper.component().empty())
         return;
     const auto found = component_of(paper, awards);
-    if (!found) {
-        std::vector<std::string> there;
-        for (const Award& award : awards)
-            if (covers(award, paper.subject()))
-                there.push_back(component_names(award));
-        throw Error("no award on file" +
-                    (paper.subject().empty() ? std::string() : " for " + paper.subject()) +
-                    " has a component '" + paper.component() + "'" +
-                    (there.empty() ? "; add it with 'inkturn award add'" : ": there are " + listed(there)));
-    }
+    if (!found)
+        refuse_component(paper, awards);
     const Component& component = found->award->components[found->component];
     if (paper.marks() != component.marks)
         throw Error("paper " + paper.id() + " has " + count_of(paper.marks()) + " marks, but papers of " +

@@ -132,6 +132,13 @@ void check_is_ahead(Day day, Day today) {
         throw Error("--on " + iso(day) + " has passed; a lesson is planned for today or later");
 }
 
+void check_can_be_asked_for(const Lesson& lesson, Day asked_on) {
+    if (lesson.day < asked_on)
+        throw Error("lesson " + lesson.id + " was on " + iso(lesson.day) +
+                        ": if they asked for a place by then, say when with --on",
+                    Error::Kind::conflict);
+}
+
 void drop_topics_gone(Lesson& lesson) {
     for (PlaceAsked& asked : lesson.asked)
         asked.topics.erase(std::remove_if(asked.topics.begin(), asked.topics.end(),

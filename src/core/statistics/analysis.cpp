@@ -144,13 +144,8 @@ bool is_against_rest(const SameSet& set, std::size_t part, const SumsWithTotal& 
     return all.is_against_rest();
 }
 
-/// What a figure that takes two candidates lacks.
-std::optional<NoFigure> too_few(std::int64_t candidates) {
-    if (candidates == 0)
-        return NoFigure::no_candidate;
-    if (candidates == 1)
-        return NoFigure::one_candidate;
-    return std::nullopt;
+bool are_few(std::int64_t candidates) {
+    return static_cast<std::size_t>(candidates) < PaperAnalysis::min_candidates_to_correlate;
 }
 
 /// Cronbach's alpha of k questions, 2 or more, from n² times the variance of their sum, above 0, and n² times
@@ -185,12 +180,14 @@ Exact sum_of(const SameSet& set, const std::vector<std::size_t>& parts) {
 
 Figure alpha_of_paper(const Compared& compared) {
     const TotalMoments& all = compared.totals;
-    if (const auto why = too_few(all.candidates))
-        return Figure(*why);
+    if (all.candidates == 0)
+        return Figure(NoFigure::no_candidate);
     if (compared.has_choice)
         return Figure(NoFigure::choice);
     if (compared.questions.size() == 1)
         return Figure(NoFigure::one_question);
+    if (are_few(all.candidates))
+        return Figure(NoFigure::few_candidates);
     if (all.total == 0)
         return Figure(NoFigure::no_spread_in_total);
     return alpha(compared.questions.size(), all.total, all.questions);
@@ -210,8 +207,8 @@ Exact questions_without(const Compared& compared, const QuestionMoments& of_part
 }
 
 Figure alpha_without(const Moments& moments, std::size_t part, const Compared& compared) {
-    if (const auto why = too_few(moments.candidates))
-        return Figure(*why);
+    if (moments.candidates == 0)
+        return Figure(NoFigure::no_candidate);
     if (compared.has_choice)
         return Figure(NoFigure::choice);
     const auto question =
@@ -221,6 +218,8 @@ Figure alpha_without(const Moments& moments, std::size_t part, const Compared& c
     const std::size_t left = compared.questions.size() - (question->parts.size() == 1 ? 1 : 0);
     if (left < 2)
         return Figure(compared.questions.size() == 1 ? NoFigure::one_question : NoFigure::two_questions);
+    if (are_few(moments.candidates))
+        return Figure(NoFigure::few_candidates);
     const Exact rest = rest_scatter(moments);
     if (rest == 0)
         return Figure(NoFigure::no_spread_in_rest);
@@ -228,10 +227,12 @@ Figure alpha_without(const Moments& moments, std::size_t part, const Compared& c
 }
 
 Figure rest_correlation(const Moments& part, std::size_t parts) {
-    if (const auto why = too_few(part.candidates))
-        return Figure(*why);
+    if (part.candidates == 0)
+        return Figure(NoFigure::no_candidate);
     if (parts == 1)
         return Figure(NoFigure::one_part);
+    if (are_few(part.candidates))
+        return Figure(NoFigure::few_candidates);
     if (part.part == 0)
         return Figure(NoFigure::no_spread_in_part);
     const Exact rest = rest_scatter(part);
@@ -274,8 +275,10 @@ std::int64_t size_of_group(std::int64_t candidates) {
 }
 
 Figure discrimination(const SameSet& set, std::size_t part, const Moments& moments, Marks max) {
-    if (const auto why = too_few(moments.candidates))
-        return Figure(*why);
+    if (moments.candidates == 0)
+        return Figure(NoFigure::no_candidate);
+    if (are_few(moments.candidates))
+        return Figure(NoFigure::few_candidates);
     if (moments.total == 0)
         return Figure(NoFigure::no_spread_in_total);
     const std::int64_t size = size_of_group(moments.candidates);
@@ -305,8 +308,8 @@ Figure quartile(const ByTotal& by_total, std::int64_t candidates, int quarters) 
 }
 
 Figure variance(const TotalMoments& all) {
-    if (const auto why = too_few(all.candidates))
-        return Figure(*why);
+    if (all.candidates < 2)
+        return Figure(all.candidates == 0 ? NoFigure::no_candidate : NoFigure::one_candidate);
     return Figure(ratio(all.total, Exact(all.candidates) * (all.candidates - 1)));
 }
 
@@ -314,11 +317,9 @@ Figure root(const Figure& figure) {
     return figure.has_value() ? Figure(std::sqrt(figure.value())) : figure;
 }
 
-Figure standard_error(std::int64_t candidates, const Figure& deviation, const Figure& alpha) {
+Figure standard_error(const Figure& deviation, const Figure& alpha) {
     if (!alpha.has_value())
         return alpha;
-    if (static_cast<std::size_t>(candidates) < PaperAnalysis::min_candidates_for_error)
-        return Figure(NoFigure::few_candidates);
     if (alpha.value() < 0)
         return Figure(NoFigure::alpha_below_zero);
     return Figure(deviation.value() * std::sqrt(1 - alpha.value()));
@@ -366,7 +367,7 @@ PaperAnalysis paper_analysis(const Compared& compared, std::size_t others) {
             quartile(by_total, all.candidates, 2),
             quartile(by_total, all.candidates, 3),
             reliability,
-            standard_error(all.candidates, deviation, reliability),
+            standard_error(deviation, reliability),
             0,
             0,
             {}};

@@ -42,6 +42,7 @@ enum class CellFault : std::uint8_t {
     above,
     empty,
     absence,
+    words,
     not_set,
     date,
     late,

@@ -13,6 +13,9 @@ namespace {
 constexpr const char* no_header =
     "no line at the top is a header: one cell of it has to be candidate, code or student, the others dates "
     "and parts such as 7b";
+constexpr const char* names_alone =
+    "the header has no column that tells candidates apart: two may share a surname, and names are personal "
+    "data; add a column candidate with a code for each";
 
 } // namespace
 
@@ -33,7 +36,8 @@ ClassFile read_class(Rows& rows, const ClassFileOptions& options, const PaperSou
     ClassFile file;
     file.doubts = FileDoubts(options.accepted, doubts_about_class_file());
     try {
-        HeadedTable table(rows, file.problems, is_class_header, no_header);
+        HeadedTable table(rows, file.problems, is_class_header, no_header,
+                          {is_header_of_names_alone, names_alone});
         file.reading.rows_above = table.rows_above();
         if (table.find("part") || table.find("in_time")) {
             name_candidates(table);

@@ -20,49 +20,42 @@ bool is_among(const Words& words, std::string_view text) {
     return std::find(words.begin(), words.end(), text) != words.end();
 }
 
-constexpr std::array<std::string_view, 27> candidate_words{
-    "candidate",      "candidate code", "candidate number",  "candidate no", "candidate id", "candidates",
-    "code",           "student",        "student code",      "student id",   "student no",   "student number",
-    "pupil",          "pupil code",     "pupil id",          "pupil no",     "pupil number", "learner",
-    "exam candidate", "candidate ref",  "student ref",       "pupil ref",    "learner id",   "learner no",
-    "exam no",        "exam number",    "examination number"};
-constexpr std::array<std::string_view, 23> person_words{
-    "name",         "student name", "pupil name",  "candidate name",
-    "full name",    "surname",      "forename",    "first name",
-    "last name",    "id",           "number",      "no",
-    "admission no", "upn",          "known as",    "admission number",
-    "initials",     "learner name", "family name", "given name",
-    "id number",    "roll no",      "roll number"};
-/// Of codes rather than names.
-constexpr std::array<std::string_view, 29> code_words{"code",
-                                                      "candidate code",
-                                                      "candidate number",
-                                                      "candidate no",
-                                                      "candidate id",
-                                                      "exam candidate",
-                                                      "student code",
-                                                      "student id",
-                                                      "student no",
-                                                      "student number",
-                                                      "pupil code",
-                                                      "pupil id",
-                                                      "pupil no",
-                                                      "pupil number",
-                                                      "id",
-                                                      "id number",
-                                                      "upn",
-                                                      "admission no",
-                                                      "admission number",
-                                                      "roll no",
-                                                      "roll number",
-                                                      "candidate ref",
-                                                      "student ref",
-                                                      "pupil ref",
-                                                      "learner id",
-                                                      "learner no",
-                                                      "exam no",
-                                                      "exam number",
-                                                      "examination number"};
+/// Headings of codes: one of each, such as `Cand No`.
+constexpr std::array<std::string_view, 5> whose_words{"candidate", "cand", "student", "pupil", "learner"};
+constexpr std::array<std::string_view, 6> of_code_words{"code", "number", "no", "num", "id", "ref"};
+constexpr std::array<std::string_view, 11> candidate_words{
+    "candidate", "candidates", "cand",           "code",        "student",           "pupil",
+    "learner",   "exam no",    "exam candidate", "exam number", "examination number"};
+constexpr std::array<std::string_view, 25> person_words{"name",
+                                                        "student name",
+                                                        "pupil name",
+                                                        "candidate name",
+                                                        "full name",
+                                                        "surname",
+                                                        "forename",
+                                                        "first name",
+                                                        "last name",
+                                                        "id",
+                                                        "number",
+                                                        "no",
+                                                        "admission no",
+                                                        "upn",
+                                                        "known as",
+                                                        "admission number",
+                                                        "initials",
+                                                        "learner name",
+                                                        "family name",
+                                                        "given name",
+                                                        "id number",
+                                                        "roll no",
+                                                        "roll number",
+                                                        "uci",
+                                                        "unique candidate identifier"};
+/// Further ones of codes rather than names.
+constexpr std::array<std::string_view, 14> code_words{
+    "code",         "exam candidate",   "exam no", "exam number", "examination number",
+    "id",           "id number",        "upn",     "uci",         "unique candidate identifier",
+    "admission no", "admission number", "roll no", "roll number"};
 /// Of people, but not enough to tell them apart.
 constexpr std::array<std::string_view, 9> part_of_name{"surname",    "forename", "first name",
                                                        "last name",  "initials", "family name",
@@ -187,6 +180,11 @@ std::optional<std::string> read_loose_label(std::string_view words) {
     return read_label(label);
 }
 
+bool names_code(std::string_view words) {
+    const auto list = split_words(words);
+    return list.size() == 2 && is_among(whose_words, list[0]) && is_among(of_code_words, list[1]);
+}
+
 bool has_subtotal_word(const std::vector<std::string_view>& words) {
     return std::any_of(words.begin(), words.end(),
                        [](std::string_view word) { return is_among(subtotal_words, word); });
@@ -214,7 +212,7 @@ ColumnHeading kind_of(std::string words) {
         heading.kind = kind;
         return heading;
     };
-    if (is_among(candidate_words, words))
+    if (is_among(candidate_words, words) || names_code(words))
         return is(ColumnKind::candidate);
     if (is_among(person_words, words))
         return is(ColumnKind::person);
@@ -263,7 +261,8 @@ ColumnHeading read_heading(std::string_view written) {
 }
 
 bool is_heading_of_codes(std::string_view written) {
-    return is_among(code_words, plain_words(trimmed(written)));
+    const std::string words = plain_words(trimmed(written));
+    return is_among(code_words, words) || names_code(words);
 }
 
 ClassNaming class_naming(std::string_view written) {
@@ -279,18 +278,43 @@ bool is_heading_of_names(std::string_view written) {
     return is_among(person_words, words) && words.find("name") != std::string::npos;
 }
 
-bool is_class_header(const std::vector<std::string_view>& cells) {
-    std::size_t filled = 0;
-    bool has_candidates = false;
-    for (const std::string_view cell : cells) {
-        if (trimmed(cell).empty())
-            continue;
-        ++filled;
-        const std::string words = plain_words(trimmed(cell));
-        has_candidates = has_candidates || is_among(candidate_words, words) ||
-                         (is_among(person_words, words) && !is_among(part_of_name, words));
+bool names_candidates(std::string_view written) {
+    const ColumnKind kind = read_heading(written).kind;
+    return kind == ColumnKind::candidate ||
+           (kind == ColumnKind::person && !is_among(part_of_name, plain_words(trimmed(written))));
+}
+
+std::optional<std::size_t> column_of_candidates(const std::vector<std::string_view>& headings) {
+    using Is = bool (*)(std::string_view);
+    const Is by_rank[] = {
+        [](std::string_view heading) { return lower_case(heading) == "candidate"; },
+        [](std::string_view heading) {
+            return is_heading_of_codes(heading) && read_heading(heading).kind == ColumnKind::candidate;
+        },
+        is_heading_of_codes,
+        [](std::string_view heading) { return read_heading(heading).kind == ColumnKind::candidate; },
+        names_candidates,
+    };
+    for (const Is is_one : by_rank) {
+        const auto found = std::find_if(headings.begin(), headings.end(), is_one);
+        if (found != headings.end())
+            return static_cast<std::size_t>(found - headings.begin());
     }
-    return has_candidates && filled > 1;
+    return std::nullopt;
+}
+
+bool is_class_header(const std::vector<std::string_view>& cells) {
+    const auto is_filled = [](std::string_view cell) { return !trimmed(cell).empty(); };
+    return std::count_if(cells.begin(), cells.end(), is_filled) > 1 &&
+           std::any_of(cells.begin(), cells.end(), names_candidates);
+}
+
+bool is_header_of_names_alone(const std::vector<std::string_view>& cells) {
+    const auto has = [&](ColumnKind kind) {
+        return std::any_of(cells.begin(), cells.end(),
+                           [&](std::string_view cell) { return read_heading(cell).kind == kind; });
+    };
+    return has(ColumnKind::person) && has(ColumnKind::part);
 }
 
 std::optional<std::string> read_sub_part_heading(std::string_view written) {

@@ -2,6 +2,7 @@
 
 #include "inkturn/paper/marks.hpp"
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -45,8 +46,16 @@ ClassNaming class_naming(std::string_view written);
 /// Whether a column of this heading holds names.
 bool is_heading_of_names(std::string_view written);
 
+/// Whether a column of this heading tells candidates apart, as a surname alone does not.
+bool names_candidates(std::string_view written);
+
+/// Of these headings the one of the candidates' codes; else of the candidates, whatever they are called.
+std::optional<std::size_t> column_of_candidates(const std::vector<std::string_view>& headings);
+
 /// Whether these cells can be the header of a class's file: one names the candidates, and there is another.
 bool is_class_header(const std::vector<std::string_view>& cells);
+/// Whether they could be one but for a column that tells candidates apart.
+bool is_header_of_names_alone(const std::vector<std::string_view>& cells);
 
 /// The sub-parts that a second header row gives, `b` or `(b)(ii)`; nothing where the text is none.
 std::optional<std::string> read_sub_part_heading(std::string_view written);

@@ -151,8 +151,11 @@ bool LongRows::match_columns() {
 void LongRows::take_unknown(std::size_t column) {
     const std::string heading(trimmed(table_.written_name(column)));
     const ColumnKind kind = read_heading(heading).kind;
-    csv_.reading.columns_ignored.push_back(heading);
-    if (kind != ColumnKind::remark && kind != ColumnKind::person && kind != ColumnKind::candidate)
+    const bool is_known =
+        kind == ColumnKind::remark || kind == ColumnKind::person || kind == ColumnKind::candidate;
+    if (is_known || !csv_.doubts.is_open(DoubtKind::column))
+        csv_.reading.columns_ignored.push_back(heading);
+    if (!is_known)
         csv_.doubts.raise(DoubtKind::column,
                           table_.problem_in(column, "the column '" + heading +
                                                         "' is none of a file with a row for each part"));

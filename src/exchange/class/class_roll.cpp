@@ -56,7 +56,7 @@ void ClassRoll::extra_time(std::size_t column, std::size_t candidate) {
 }
 
 std::optional<Day> ClassRoll::read_day(std::string_view text) {
-    if (const auto day = read_iso_day(text))
+    if (const auto day = read_plain_day(text))
         return day;
     return options_.date_order ? read_day_in_order(text, *options_.date_order) : orders_.read(text);
 }
@@ -191,15 +191,25 @@ void add_marks_fault(CellFaults& faults, const HeadedTable& table, std::size_t c
 }
 
 void name_candidates(HeadedTable& table) {
-    if (table.find("candidate"))
-        return;
-    for (std::size_t column = 0; column < table.names().size(); ++column) {
-        const ColumnKind kind = read_heading(table.written_name(column)).kind;
-        if (kind == ColumnKind::candidate || kind == ColumnKind::person) {
-            table.rename(column, "candidate");
-            return;
-        }
+    std::vector<std::string_view> headings;
+    for (std::size_t column = 0; column < table.names().size(); ++column)
+        headings.push_back(trimmed(table.written_name(column)));
+    if (const auto column = column_of_candidates(headings))
+        table.rename(*column, "candidate");
+}
+
+bool leaves_out_row(const std::string& name, Problem at, FileDoubts& doubts,
+                    std::vector<std::string>& left_out) {
+    const bool is_certain = names_who_marked(name);
+    if (!is_certain) {
+        at.message = "the row '" + name + "' may not be a candidate's";
+        doubts.raise(DoubtKind::no_candidate, std::move(at));
     }
+    if (!is_certain && doubts.is_otherwise(DoubtKind::no_candidate))
+        return false;
+    if (is_certain || !doubts.is_open(DoubtKind::no_candidate))
+        left_out.push_back(name);
+    return true;
 }
 
 std::string short_list(const std::vector<std::string_view>& labels) {

@@ -95,6 +95,12 @@ void add_marks_fault(CellFaults& faults, const HeadedTable& table, std::size_t c
 /// Calls the column of the candidates `candidate`, whatever its heading, while the table is at its header.
 void name_candidates(HeadedTable& table);
 
+/// Whether a row that starts with `name` is left out: a line on who marked is, what else may be no
+/// candidate's is doubted at this place and left out unless it is said to be one. Names go into the list once
+/// that is settled.
+bool leaves_out_row(const std::string& name, Problem at, FileDoubts& doubts,
+                    std::vector<std::string>& left_out);
+
 /// "7b, 8a and 12 more" from any labels.
 std::string short_list(const std::vector<std::string_view>& labels);
 

@@ -33,6 +33,7 @@ class WideRows {
     bool is_header_again() const;
     void check_header_again();
     void leave_out_note(const Problem& note);
+    bool is_doubted(const WideColumn& column) const;
     void check_unknown_columns();
 
     void take_class_named();
@@ -85,7 +86,8 @@ void WideRows::read() {
     }
     refuse_marks_of_absent();
     for (const WideColumn& column : layout_.ignored)
-        csv_.reading.columns_ignored.push_back(column.heading);
+        if (!is_doubted(column))
+            csv_.reading.columns_ignored.push_back(column.heading);
     roll_.faults().report(column_names(), csv_.problems);
 }
 
@@ -125,7 +127,8 @@ void WideRows::read_row() {
             if (!is_doubted_max_row_)
                 paper.read_max_row();
     } else if (is_left_out(name)) {
-        csv_.reading.rows_left_out.push_back(name);
+        if (names_who_marked(name) || !csv_.doubts.is_open(DoubtKind::no_candidate))
+            csv_.reading.rows_left_out.push_back(name);
     } else {
         read_candidate();
     }
@@ -137,7 +140,7 @@ void WideRows::read_row() {
 /// Whether the row holds headings, as where a page or a second class starts.
 bool WideRows::is_header_again() const {
     const std::string_view code = table_.cell(layout_.candidate);
-    return std::none_of(code.begin(), code.end(), is_digit) && is_class_header({code, "1"});
+    return std::none_of(code.begin(), code.end(), is_digit) && names_candidates(code);
 }
 
 /// The same header at the top of a further page is left out; another one, or one with a title above it,
@@ -155,17 +158,11 @@ void WideRows::check_header_again() {
 
 /// A row below the table that holds no more than a text.
 void WideRows::leave_out_note(const Problem& note) {
-    csv_.reading.rows_left_out.push_back(note.message);
-    if (names_who_marked(note.message))
+    if (leaves_out_row(note.message, note, csv_.doubts, csv_.reading.rows_left_out))
         return;
     Problem at = note;
-    at.message = "the row '" + note.message + "' may be no candidate's";
-    csv_.doubts.raise(DoubtKind::no_candidate, at);
-    if (csv_.doubts.is_otherwise(DoubtKind::no_candidate)) {
-        at.message =
-            "the row '" + note.message + "' has fewer fields than the header: it can't be a candidate's";
-        csv_.problems.add(std::move(at));
-    }
+    at.message = "the row '" + note.message + "' has fewer fields than the header: it can't be a candidate's";
+    csv_.problems.add(std::move(at));
 }
 
 /// The row's candidate; where that is blank, the first text in a column that is ignored.
@@ -236,11 +233,18 @@ bool WideRows::is_left_out(const std::string& name) {
         name.empty() && !all_cells([](std::string_view plain) { return !is_fraction(plain); });
     if (!names_no_candidate(name) && !is_row_of_text(name) && !is_of_means)
         return false;
-    csv_.doubts.raise(
-        DoubtKind::no_candidate,
-        table_.problem_in(layout_.candidate, is_of_means ? "the row without a code may be no candidate's"
-                                                         : "the row '" + name + "' may be no candidate's"));
+    csv_.doubts.raise(DoubtKind::no_candidate,
+                      table_.problem_in(layout_.candidate,
+                                        is_of_means ? "the row without a code may not be a candidate's"
+                                                    : "the row '" + name + "' may not be a candidate's"));
     return !csv_.doubts.is_otherwise(DoubtKind::no_candidate);
+}
+
+/// Whether it is a column of an unknown name, and nobody has said what becomes of it.
+bool WideRows::is_doubted(const WideColumn& column) const {
+    return csv_.doubts.is_open(DoubtKind::column) &&
+           std::any_of(layout_.unknown.begin(), layout_.unknown.end(),
+                       [&](const WideColumn& unknown) { return unknown.column == column.column; });
 }
 
 void WideRows::check_unknown_columns() {

@@ -178,21 +178,6 @@ class CodeCheck {
 
 } // namespace
 
-std::vector<std::string> settled_members(const Store& store, const std::string& of_class,
-                                         const std::vector<std::string>& codes, FileDoubts& doubts) {
-    for (const std::string& code : codes)
-        check_candidate_code(code);
-    ClassFile typed;
-    typed.candidates = codes;
-    typed.places.assign(codes.size(), CellPlace{0, 0, {}});
-    typed.doubts = std::move(doubts);
-    check_codes(store, of_class, typed);
-    doubts = std::move(typed.doubts);
-    if (!typed.problems.empty())
-        throw Error(typed.problems.items.front().message);
-    return std::move(typed.candidates);
-}
-
 std::string settled_code(const std::string& code, const CodesAlike& on_file, FileDoubts& doubts) {
     const std::string* known = on_file.find(code);
     if (!known)
@@ -224,14 +209,9 @@ bool is_next_of(const std::string& name, const std::vector<std::string>& names) 
                names.end();
 }
 
-/// The name on file that was probably meant by a new one.
-std::optional<std::string> name_meant(const std::string& name, const std::vector<std::string>& names) {
+/// The name on file that a new one is but for a slip.
+std::optional<std::string> slip_of(const std::string& name, const std::vector<std::string>& names) {
     constexpr std::size_t min_length = 4; // a slip in less makes too many others
-    CodesAlike alike;
-    for (const std::string& one : names)
-        alike.add(one);
-    if (const std::string* like = alike.find(name))
-        return *like;
     if (name.size() < min_length || is_next_of(name, names))
         return std::nullopt;
     const auto meant = std::find_if(names.begin(), names.end(), [&](const std::string& other) {
@@ -241,7 +221,60 @@ std::optional<std::string> name_meant(const std::string& name, const std::vector
     return meant == names.end() ? std::nullopt : std::optional(*meant);
 }
 
+/// The name on file that was probably meant by a new one.
+std::optional<std::string> name_meant(const std::string& name, const std::vector<std::string>& names) {
+    CodesAlike alike;
+    for (const std::string& one : names)
+        alike.add(one);
+    if (const std::string* like = alike.find(name))
+        return *like;
+    return slip_of(name, names);
+}
+
+/// The same of a code that looks like none on file: one of another number is another candidate's.
+std::optional<std::string> code_meant(const std::string& code, std::vector<std::string> on_file) {
+    on_file.erase(std::remove_if(on_file.begin(), on_file.end(),
+                                 [&](const std::string& one) { return !nearest_name(code, {one}); }),
+                  on_file.end());
+    return slip_of(code, on_file);
+}
+
+/// Doubts new codes that are those of candidates on file but for a slip.
+void doubt_slips(const Store& store, std::vector<std::string>& codes, FileDoubts& doubts) {
+    const std::vector<std::string> on_file = store.candidates();
+    CodesAlike alike;
+    for (const std::string& code : on_file)
+        alike.add(code);
+    for (std::string& code : codes) {
+        if (store.has_candidate(code) || alike.find(code))
+            continue;
+        const auto meant = code_meant(code, on_file);
+        if (!meant)
+            continue;
+        doubts.raise(DoubtKind::code_like,
+                     {0, 0, "'" + code + "' is not on file, but '" + *meant + "' is: is that meant?"});
+        if (doubts.is_otherwise(DoubtKind::code_like))
+            code = *meant;
+    }
+}
+
 } // namespace
+
+std::vector<std::string> settled_members(const Store& store, const std::string& of_class,
+                                         const std::vector<std::string>& codes, FileDoubts& doubts) {
+    for (const std::string& code : codes)
+        check_candidate_code(code);
+    ClassFile typed;
+    typed.candidates = codes;
+    doubt_slips(store, typed.candidates, doubts);
+    typed.places.assign(codes.size(), CellPlace{0, 0, {}});
+    typed.doubts = std::move(doubts);
+    check_codes(store, of_class, typed);
+    doubts = std::move(typed.doubts);
+    if (!typed.problems.empty())
+        throw Error(typed.problems.items.front().message);
+    return std::move(typed.candidates);
+}
 
 void doubt_new_class(const Store& store, const std::string& name, FileDoubts& doubts) {
     if (store.has_class(name))

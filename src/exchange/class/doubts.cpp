@@ -48,7 +48,7 @@ Error answers_none(const std::string& name, const std::vector<DoubtKind>& kinds)
     std::string known;
     for (const std::string& word : words_that_settle(kinds))
         known.append(known.empty() ? "" : ", ").append(word);
-    return Error("--accept '" + name + "' answers no doubt; use one of " + known);
+    return Error("--accept '" + name + "' settles no doubt; use one of " + known);
 }
 
 } // namespace

@@ -47,10 +47,15 @@ class RetriedRows {
     void read() {
         if (!match_columns())
             return;
-        while (table_.next()) {
-            ++file_.rows;
-            read_row();
-        }
+        table_.keep_notes_apart(is_note);
+        while (table_.next())
+            if (!leave_out_note()) {
+                ++file_.rows;
+                read_row();
+            }
+        for (const Problem& note : table_.notes())
+            if (!leaves_out_row(note.message, note, file_.doubts, file_.rows_left_out))
+                refuse_note(note);
         if (file_.rows == 0 && table_.ragged_rows() == 0)
             table_.report_header("no rows below the header: give each part, or each retry, one");
     }
@@ -65,6 +70,8 @@ class RetriedRows {
 
     bool match_columns();
     void take_unknown(std::size_t column);
+    bool leave_out_note();
+    void refuse_note(Problem note);
     void read_row();
     std::optional<RetryId> read_id();
     std::string read_question();
@@ -114,12 +121,35 @@ bool RetriedRows::match_columns() {
 void RetriedRows::take_unknown(std::size_t column) {
     const std::string heading(trimmed(table_.written_name(column)));
     const ColumnKind kind = read_heading(heading).kind;
-    file_.columns_ignored.push_back(heading);
-    if (kind != ColumnKind::remark && kind != ColumnKind::person && kind != ColumnKind::candidate &&
-        kind != ColumnKind::total)
+    const bool is_known = kind == ColumnKind::remark || kind == ColumnKind::person ||
+                          kind == ColumnKind::candidate || kind == ColumnKind::total;
+    if (is_known || !file_.doubts.is_open(DoubtKind::column))
+        file_.columns_ignored.push_back(heading);
+    if (!is_known)
         file_.doubts.raise(
             DoubtKind::column,
             table_.problem_in(column, "the column '" + heading + "' is none of a file of re-attempts"));
+}
+
+/// Whether the row is a note below the table, which has none of a retry.
+bool RetriedRows::leave_out_note() {
+    if (!(cell(columns_.retry) + cell(columns_.question) + cell(columns_.part)).empty())
+        return false;
+    std::vector<std::string_view> cells;
+    for (std::size_t i = 0; i < table_.names().size(); ++i)
+        cells.push_back(table_.cell_if_there(i));
+    if (!is_note(cells))
+        return false;
+    const auto first = std::find_if_not(cells.begin(), cells.end(),
+                                        [](std::string_view one) { return trimmed(one).empty(); });
+    return leaves_out_row(std::string(trimmed(*first)),
+                          table_.problem_in(static_cast<std::size_t>(first - cells.begin()), {}),
+                          file_.doubts, file_.rows_left_out);
+}
+
+void RetriedRows::refuse_note(Problem note) {
+    note.message = "the row '" + note.message + "' has fewer fields than the header: it can't be a retry's";
+    file_.problems.add(std::move(note));
 }
 
 void RetriedRows::read_row() {
@@ -197,7 +227,7 @@ void RetriedRows::read_date(RetriedEntry& entry) {
 
 std::optional<Day> RetriedRows::day_in(std::size_t column) {
     const std::string written = cell(column);
-    auto day = read_iso_day(written);
+    auto day = read_plain_day(written);
     if (!day)
         day = options_.date_order ? read_day_in_order(written, *options_.date_order) : orders_.read(written);
     if (!day) {
@@ -318,9 +348,9 @@ bool RetriedEntry::is_blank() const {
 
 RetriedFile read_retried(Rows& rows, const RetriedFileOptions& options) {
     RetriedFile file;
-    file.doubts =
-        FileDoubts(options.accepted, {DoubtKind::encoding, DoubtKind::date, DoubtKind::column,
-                                      DoubtKind::known_code, DoubtKind::early, DoubtKind::nothing_retried});
+    file.doubts = FileDoubts(options.accepted, {DoubtKind::encoding, DoubtKind::date, DoubtKind::no_candidate,
+                                                DoubtKind::column, DoubtKind::known_code, DoubtKind::early,
+                                                DoubtKind::nothing_retried});
     try {
         HeadedTable table(rows, file.problems, is_retried_header, no_retried_header);
         RetriedRows(table, options, file).read();

@@ -51,6 +51,7 @@ struct RetriedFile {
     std::size_t repeated = 0;          ///< lines from the phone that were there already, and count once
     std::vector<RetriedEntry> entries; ///< in the order of their first rows
     std::vector<std::string> columns_ignored;
+    std::vector<std::string> rows_left_out; ///< what they start with
     FileDoubts doubts;
     ProblemList problems;
 };

@@ -146,7 +146,7 @@ std::optional<std::string> RetriedCheck::known_code(const RetriedEntry& entry) {
     }
     if (options_.of_class && members_.count(code) == 0) {
         refuse(entry.at, "candidate " + code + " is not in class " + *options_.of_class +
-                             ": leave the row out, or --class");
+                             ": take the row out, or leave --class out");
         return std::nullopt;
     }
     return code;
@@ -396,6 +396,7 @@ ClassRetried checked(const Store& store, RetriedFile file, const RetriedOptions&
     retried.rows = file.rows;
     retried.repeated = file.repeated;
     retried.columns_ignored = std::move(file.columns_ignored);
+    retried.rows_left_out = std::move(file.rows_left_out);
     retried.doubts = std::move(file.doubts);
     retried.problems = std::move(file.problems);
     RetriedCheck check(store, options, retried);

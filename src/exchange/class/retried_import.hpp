@@ -36,6 +36,7 @@ struct ClassRetried {
     std::size_t repeated = 0;       ///< lines from the phone that were there already
     std::size_t left_open = 0;      ///< retries whose rows say nothing, or that were not done
     std::vector<std::string> columns_ignored;
+    std::vector<std::string> rows_left_out;
     FileDoubts doubts;    ///< if any is open, nothing must be stored
     ProblemList problems; ///< the same if there are any
 };

@@ -104,27 +104,22 @@ std::optional<std::string> WideHeader::named_paper(std::string_view written) con
     return id && source_(*id) ? id : std::nullopt;
 }
 
-/// The column of codes, or of people if there is none. False where several could be it.
+/// The column of codes, or of people if there is none. False where none can be it.
 bool WideHeader::choose_candidates() {
-    const auto find = [&](auto is_one) { return std::find_if(columns_.begin(), columns_.end(), is_one); };
-    auto chosen = find([](const Headed& headed) { return lower_case(headed.column.heading) == "candidate"; });
-    if (chosen == columns_.end())
-        chosen = find([](const Headed& headed) { return is_heading_of_codes(headed.column.heading); });
-    if (chosen == columns_.end())
-        chosen = find([](const Headed& headed) { return headed.heading.kind == ColumnKind::candidate; });
-    if (chosen == columns_.end())
-        chosen = find([](const Headed& headed) {
-            return headed.heading.kind == ColumnKind::person && is_class_header({headed.column.heading, "1"});
-        });
-    if (chosen == columns_.end())
+    std::vector<std::string_view> headings;
+    for (const Headed& headed : columns_)
+        headings.push_back(headed.column.heading);
+    const auto found = column_of_candidates(headings);
+    if (!found)
         return false;
-    layout_.candidate = chosen->column.column;
-    file_.reading.codes_headed_as_names = is_heading_of_names(chosen->column.heading);
+    layout_.candidate = *found;
+    const std::string chosen = columns_[*found].column.heading;
+    file_.reading.codes_headed_as_names = is_heading_of_names(chosen);
     for (Headed& headed : columns_) {
         const bool is_chosen = headed.column.column == layout_.candidate;
         if (is_chosen)
             headed.heading.kind = ColumnKind::candidate;
-        else if (lower_case(headed.column.heading) == lower_case(chosen->column.heading))
+        else if (lower_case(headed.column.heading) == lower_case(chosen))
             report(headed.column,
                    "the column " + lower_case(headed.column.heading) + " appears twice: leave one out");
         else if (headed.heading.kind == ColumnKind::candidate)

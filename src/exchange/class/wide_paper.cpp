@@ -179,6 +179,10 @@ std::optional<std::vector<PartMarks>> WidePaper::read_marks() {
     const auto is_set = read_set();
     if (!is_set)
         return std::nullopt;
+    if (const auto words = column_of_words()) {
+        report_words(*words);
+        return std::nullopt;
+    }
     std::vector<PartMarks> parts(paper_->parts().size(), PartMarks::not_set());
     std::vector<bool> has_column(parts.size());
     bool whole = true;
@@ -203,6 +207,33 @@ std::optional<std::vector<PartMarks>> WidePaper::read_marks() {
     check_sums(parts);
     watch_for_total(parts);
     return parts;
+}
+
+/// The first cell of a row in which there are words and no marks, such as `sick`.
+std::optional<std::size_t> WidePaper::column_of_words() const {
+    std::optional<std::size_t> first;
+    for (const WideColumn& column : columns_.parts) {
+        const std::string plain = plain_cell(table_.cell(column.column));
+        const bool is_word = !plain.empty() && plain != not_set_word && !is_fraction(plain) &&
+                             plain.find_first_of("0123456789-") == std::string::npos;
+        if (!is_word && !plain.empty())
+            return std::nullopt;
+        if (is_word && !first && !is_absence_word(plain))
+            first = column.column;
+    }
+    return first;
+}
+
+void WidePaper::report_words(std::size_t column) {
+    const std::string written(trimmed(table_.cell(column)));
+    faults_.add(
+        column, CellFault::words,
+        [&] {
+            return table_.problem_in(column, "the row has '" + written +
+                                                 "' and no marks: write absent for a candidate who was not "
+                                                 "there, or the marks");
+        },
+        [&] { return "like '" + written + "', in rows without marks; write absent, or the marks"; });
 }
 
 /// Whether each part was set, as the row says, or else --only.

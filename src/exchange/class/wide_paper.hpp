@@ -49,6 +49,8 @@ class WidePaper {
     std::vector<bool> set_for_all() const;
     std::optional<Marks> read_max(std::size_t i);
     void make_paper(std::vector<Part> parts);
+    std::optional<std::size_t> column_of_words() const;
+    void report_words(std::size_t column);
     std::optional<std::vector<bool>> read_set();
     std::optional<PartMarks> read_mark(std::size_t i, bool is_set);
     bool read_choices(std::vector<PartMarks>& parts);

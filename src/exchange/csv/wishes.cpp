@@ -190,14 +190,16 @@ class WishRows {
     void read_asked(std::string_view text, Wish& wish) {
         if (text.empty())
             return;
-        const std::size_t blank = text.find(' ');
-        wish.asked_on = day_in(std::string(text.substr(0, blank)));
-        if (blank != std::string_view::npos)
+        const std::size_t blank = text.rfind(' ');
+        const bool has_time =
+            blank != std::string_view::npos && text.find(':', blank) != std::string_view::npos;
+        wish.asked_on = day_in(std::string(trimmed(text.substr(0, has_time ? blank : text.size()))));
+        if (has_time)
             wish.asked_time = parse_time_of_day(trimmed(text.substr(blank)));
     }
 
     std::optional<Day> read_day(std::string_view text) {
-        const auto day = read_iso_day(text);
+        const auto day = read_plain_day(text);
         return day ? day : orders_.read(text);
     }
 

@@ -20,6 +20,7 @@ std::string json_of(const ClassRetried& retried) {
                     {"left_open", retried.left_open},
                     {"repeated", retried.repeated},
                     {"columns_ignored", retried.columns_ignored},
+                    {"rows_left_out", retried.rows_left_out},
                     {"reattempts", std::move(list)},
                     {"doubts", value_of(retried.doubts)},
                     {"problems", value_of(retried.problems)}});

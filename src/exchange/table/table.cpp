@@ -50,12 +50,15 @@ HeadedTable::HeadedTable(Rows& rows, ProblemList& problems)
     take_header();
 }
 
-HeadedTable::HeadedTable(Rows& rows, ProblemList& problems, IsHeader is_header, const std::string& no_header)
+HeadedTable::HeadedTable(Rows& rows, ProblemList& problems, IsHeader is_header, const std::string& no_header,
+                         NearlyHeader nearly)
     : rows_(rows), cells_(rows.cells()), problems_(problems) {
     if (!rows_.next())
         throw UnreadableFile({0, 0, "the file is empty"});
-    const Problem none{rows_.line(), 0, no_header};
+    Problem none{rows_.line(), 0, no_header};
     while (!is_header(cells_)) {
+        if (nearly.is_one != nullptr && nearly.is_one(cells_))
+            none = {rows_.line(), 0, nearly.lacks};
         row_above_.assign(cells_.begin(), cells_.end());
         if (++rows_above_ > max_rows_above || !rows_.next())
             throw UnreadableFile(none);

@@ -31,8 +31,16 @@ class HeadedTable {
 
     using IsHeader = bool (*)(const std::vector<std::string_view>& cells);
     /// The same where rows may stand above the header: it is the first one that `is_header` takes, among the
-    /// first max_rows_above + 1. Throws UnreadableFile with this message if there is none.
-    HeadedTable(Rows& rows, ProblemList& problems, IsHeader is_header, const std::string& no_header);
+    /// first max_rows_above + 1. Throws UnreadableFile with this message if there is none, or with what is
+    /// said of a row that could be a header but for what it lacks.
+    struct NearlyHeader {
+        IsHeader is_one = nullptr;
+        const char* lacks = "";
+    };
+    HeadedTable(Rows& rows, ProblemList& problems, IsHeader is_header, const std::string& no_header,
+                NearlyHeader nearly);
+    HeadedTable(Rows& rows, ProblemList& problems, IsHeader is_header, const std::string& no_header)
+        : HeadedTable(rows, problems, is_header, no_header, NearlyHeader{}) {}
     static constexpr std::size_t max_rows_above = 20;
 
     std::size_t rows_above() const { return rows_above_; }

@@ -64,15 +64,19 @@ Lacking lacking(const Paper& paper, const PaperAnalysis& analysis) {
     return all;
 }
 
+std::string few_below() {
+    return std::to_string(PaperAnalysis::min_candidates_to_correlate);
+}
+
 /// Of the paper as a whole.
 std::string worded(NoFigure why, std::size_t others) {
     switch (why) {
     case NoFigure::one_candidate:
-        return others == 0 ? "only one candidate has sat the paper, and the figure needs two"
-                           : "no two candidates were set the same parts, and the figure needs two";
+        return std::string("a standard deviation needs two candidates") +
+               (others == 0 ? "" : " who were set the same parts");
     case NoFigure::few_candidates:
-        return "a standard error needs " + std::to_string(PaperAnalysis::min_candidates_for_error) +
-               " candidates" + (others == 0 ? "" : " who were set the same parts");
+        return "at least " + few_below() + " candidates" +
+               (others == 0 ? "" : " who were set the same parts") + " are needed";
     case NoFigure::one_question:
         return "only one question was set, and alpha needs two";
     case NoFigure::no_spread_in_total:
@@ -113,8 +117,8 @@ std::string worded_of_some(NoFigure why, const std::vector<std::string>& parts) 
     switch (why) {
     case NoFigure::no_candidate:
         return these + " counted for nobody whose total is compared";
-    case NoFigure::one_candidate:
-        return these + " counted for only one of those compared, and the figure needs two";
+    case NoFigure::few_candidates:
+        return these + " counted for fewer than " + few_below() + " of those compared";
     case NoFigure::no_spread_in_part:
         return "all those compared for whom it counted have the same mark in " + joined(parts, " and in ");
     case NoFigure::no_spread_in_rest:

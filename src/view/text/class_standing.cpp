@@ -14,10 +14,8 @@ using Align = Table::Align;
 
 std::string why_none(NoFigure why) {
     switch (why) {
-    case NoFigure::one_candidate:
-        return "only one candidate has sat the paper";
     case NoFigure::few_candidates:
-        return "it needs " + std::to_string(PaperAnalysis::min_candidates_for_error) + " candidates";
+        return "it needs " + std::to_string(PaperAnalysis::min_candidates_to_correlate) + " candidates";
     case NoFigure::one_question:
         return "the paper has one question";
     case NoFigure::choice:

@@ -13,6 +13,24 @@ constexpr Day today{date::year{2026} / date::November / 25};
 
 } // namespace
 
+TEST_CASE("a date with the month's name says itself which number is which") {
+    const Day tenth = *read_iso_day("2026-11-10");
+    for (const char* text : {"2026-11-10", "10 Nov 2026", "10 November 2026", "10-nov-2026", "10.NOV.2026",
+                             "10th Nov 2026", "Nov 10, 2026", "November 10th, 2026", "Tue 10 Nov 2026",
+                             "tuesday, 10 november 2026", "2026 Nov 10"}) {
+        CAPTURE(text);
+        CHECK(read_plain_day(text) == tenth);
+    }
+    CHECK(read_plain_day("1 Sept 2026") == *read_iso_day("2026-09-01"));
+    CHECK(read_plain_day("May 2nd 2028") == *read_iso_day("2028-05-02"));
+    for (const char* text : {"", "10 Nov", "Nov 2026", "10 Nov 26", "10/11/2026", "31 Nov 2026", "0 Nov 2026",
+                             "10 No 2026", "10 Novm 2026", "Mon 10 Nov 2026", "10 Nov 2026 9", "10 10 2026",
+                             "10 Nov 1899", "x 10 Nov 2026", "10xx Nov 2026", "Tue", "2026 10 Nov 2026"}) {
+        CAPTURE(text);
+        CHECK_FALSE(read_plain_day(text));
+    }
+}
+
 TEST_CASE("every accepted day is read back from its ISO text, and its weekday follows the one before") {
     int wrong = 0;
     unsigned weekday = weekday_index(earliest_day);

@@ -89,6 +89,11 @@ TEST_CASE("a paper belongs to the component it names, of an award for its subjec
     const Paper other({"m", "", "mechanics", {}, RetryBy::question, {}, "Paper 2"}, parts_of({100}));
     CHECK_THAT(refusal_of([&] { check_component(other, awards); }),
                Contains("no award on file for mechanics"));
+    const Paper bare({"b", "", "", {}, RetryBy::question, {}, "Paper 2"}, parts_of({100}));
+    CHECK(refusal_of([&] { check_component(bare, awards); }) ==
+          "paper b has no subject, and the awards on file are for pure: give --subject too");
+    CHECK(refusal_of([&] { check_component(bare, {}); }) ==
+          "no award on file has a component 'Paper 2'; add it with 'inkturn award add'");
     Award any = three_papers();
     any.subject.clear();
     CHECK(component_of(other, {any}));

@@ -152,7 +152,7 @@ TEST_CASE("the standard error of a paper is that of all who sat it, by each one'
     CHECK_THAT(all.bases[0].standard_error.value(), WithinAbs(2, 1e-12));
     CHECK(all.bases[1].papers.at(0)->id() == "pure-b");
     CHECK(all.bases[1].candidates == 1);
-    CHECK(all.bases[1].standard_error == Figure(NoFigure::one_candidate));
+    CHECK(all.bases[1].standard_error == Figure(NoFigure::few_candidates));
     CHECK(near(all) == "K02 A -2");
     CHECK(all.near[0].basis == 0);
 }
@@ -184,7 +184,7 @@ TEST_CASE("without a standard error nobody is said to be near a boundary") {
     const std::vector<Candidate> one{three()[0]};
     const ClassUnder alone = under(one, set_of("2019", 20, {{"A", 14}}));
     CHECK(reached(alone) == "1/0 0/1 ");
-    CHECK(alone.bases.at(0).standard_error == Figure(NoFigure::one_candidate));
+    CHECK(alone.bases.at(0).standard_error == Figure(NoFigure::few_candidates));
     CHECK(near(alone).empty());
     const ClassUnder few = under(three(), set_of("2019", 20, {{"A", 14}}));
     CHECK(few.bases.at(0).standard_error == Figure(NoFigure::few_candidates));

@@ -23,6 +23,14 @@ inline PaperAnalysis analysed(const std::vector<int>& maxima, const std::vector<
     return analyse(paper, class_of(paper, lines));
 }
 
+/// The same class so many times over, in which parts and totals go together as they did.
+inline std::vector<std::string> repeated(int times, const std::vector<std::string>& lines) {
+    std::vector<std::string> all;
+    for (int i = 0; i < times; ++i)
+        all.insert(all.end(), lines.begin(), lines.end());
+    return all;
+}
+
 inline std::vector<Figure> figures(const PaperAnalysis& analysis) {
     std::vector<Figure> all{analysis.mean,           analysis.variance,      analysis.deviation,
                             analysis.lower_quartile, analysis.median,        analysis.upper_quartile,
@@ -33,11 +41,18 @@ inline std::vector<Figure> figures(const PaperAnalysis& analysis) {
     return all;
 }
 
-/// The figures that say how marks vary, which do not depend on where they lie.
-inline std::vector<Figure> variation(const PaperAnalysis& analysis) {
-    std::vector<Figure> all{analysis.variance, analysis.deviation, analysis.alpha, analysis.standard_error};
+/// The figures that say how parts and totals go together.
+inline std::vector<Figure> correlations(const PaperAnalysis& analysis) {
+    std::vector<Figure> all{analysis.alpha, analysis.standard_error};
     for (const PartAnalysis& part : analysis.parts)
         all.insert(all.end(), {part.rest_correlation, part.alpha_without, part.discrimination});
+    return all;
+}
+
+/// The figures that say how marks vary, which do not depend on where they lie.
+inline std::vector<Figure> variation(const PaperAnalysis& analysis) {
+    std::vector<Figure> all = correlations(analysis);
+    all.insert(all.end(), {analysis.variance, analysis.deviation});
     return all;
 }
 

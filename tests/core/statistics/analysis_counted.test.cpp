@@ -27,7 +27,7 @@ TEST_CASE("a part's figures are of those for whom it counted") {
 }
 
 TEST_CASE("figures by total leave out those who were set other parts") {
-    const std::vector<std::string> whole{"4 6", "2 3", "0 1", "3 0"};
+    const std::vector<std::string> whole{"4 6", "2 3", "0 1", "3 0", "2 2"};
     std::vector<std::string> with_others = whole;
     with_others.emplace_back("not-set 6");
     const PaperAnalysis before = analysed({4, 6}, whole);
@@ -41,12 +41,14 @@ TEST_CASE("figures by total leave out those who were set other parts") {
 }
 
 TEST_CASE("where most were set some parts, totals are of these") {
-    const PaperAnalysis analysis = analysed({4, 6, 5}, {"4 6 not-set", "2 3 not-set", "1 1 5"});
-    CHECK(analysis.candidates == 2);
+    const PaperAnalysis analysis = analysed(
+        {4, 6, 5}, {"4 6 not-set", "2 3 not-set", "4 6 not-set", "2 3 not-set", "1 0 not-set", "1 1 5"});
+    CHECK(analysis.candidates == 5);
     CHECK(analysis.max == Marks(10));
-    const PaperAnalysis of_two = analysed({4, 6}, {"4 6", "2 3"});
-    CHECK(analysis.alpha == of_two.alpha);
-    CHECK(analysis.parts[0].rest_correlation == of_two.parts[0].rest_correlation);
+    const PaperAnalysis of_five = analysed({4, 6}, {"4 6", "2 3", "4 6", "2 3", "1 0"});
+    CHECK(analysis.alpha.has_value());
+    CHECK(analysis.alpha == of_five.alpha);
+    CHECK(analysis.parts[0].rest_correlation == of_five.parts[0].rest_correlation);
     CHECK(analysis.parts[2].candidates == 1);
     CHECK(analysis.parts[2].rest_correlation.why() == NoFigure::no_candidate);
 }
@@ -59,21 +61,23 @@ TEST_CASE("if tied, totals are of those who were set more marks") {
 TEST_CASE("a choice leaves no alpha, and every other figure") {
     const Paper paper = paper_with_choice();
     const PaperAnalysis analysis = analyse(
-        paper, class_of(paper, {"4 3 5 4 6 10 -", "2 1 3 - - 4 5", "1 0 2 2 1 - 3", "3 3 1 - - 6 2"}));
-    CHECK(analysis.candidates == 4);
+        paper,
+        class_of(paper, repeated(2, {"4 3 5 4 6 10 -", "2 1 3 - - 4 5", "1 0 2 2 1 - 3", "3 3 1 - - 6 2"})));
+    CHECK(analysis.candidates == 8);
     CHECK(analysis.others == 0);
     CHECK(analysis.max == Marks(32));
     CHECK(analysis.mean.value() == (32 + 15 + 9 + 15) / 4.0);
     CHECK(analysis.alpha.why() == NoFigure::choice);
     CHECK(analysis.parts[0].alpha_without.why() == NoFigure::choice);
-    CHECK(analysis.parts[3].candidates == 2);
-    CHECK(analysis.parts[5].candidates == 3);
+    CHECK(analysis.parts[3].candidates == 4);
+    CHECK(analysis.parts[3].rest_correlation.why() == NoFigure::few_candidates);
+    CHECK(analysis.parts[5].candidates == 6);
     CHECK(analysis.parts[5].mean.value() == 20.0 / 3);
     CHECK(analysis.parts[5].rest_correlation.has_value());
     CHECK(analysis.parts[3].not_attempted.value() == 0.0);
 
-    const PaperAnalysis none_to_make =
-        analyse(paper, class_of(paper, {"4 3 5 not-set not-set 10 9", "2 1 3 not-set not-set 4 5"}));
+    const PaperAnalysis none_to_make = analyse(
+        paper, class_of(paper, repeated(3, {"4 3 5 not-set not-set 10 9", "2 1 3 not-set not-set 4 5"})));
     CHECK(none_to_make.alpha.has_value());
 }
 

@@ -111,7 +111,7 @@ bool is_flat(const Column& column) {
 }
 
 std::optional<Real> correlation(const Column& a, const Column& b) {
-    if (is_flat(a) || is_flat(b))
+    if (a.size() < PaperAnalysis::min_candidates_to_correlate || is_flat(a) || is_flat(b))
         return std::nullopt;
     return covariance(a, b) / std::sqrt(covariance(a, a) * covariance(b, b));
 }
@@ -131,7 +131,7 @@ std::optional<Real> alpha_of(const RandomClass& made, std::optional<std::size_t>
             question[i] += column[i];
         }
     }
-    if (questions.size() < 2 || is_flat(total))
+    if (total.size() < PaperAnalysis::min_candidates_to_correlate || questions.size() < 2 || is_flat(total))
         return std::nullopt;
     Real variances = 0;
     for (const auto& [number, question] : questions)
@@ -157,7 +157,7 @@ Real mean_of_first(const Column& marks, const Column& by, std::size_t size) {
 
 std::optional<Real> discrimination_of(const Class& sittings, std::size_t part, int max) {
     const Column total = totals_of(sittings);
-    if (is_flat(total))
+    if (total.size() < PaperAnalysis::min_candidates_to_correlate || is_flat(total))
         return std::nullopt;
     const auto size = static_cast<std::size_t>(
         std::max(1.0, std::floor(0.27 * static_cast<double>(sittings.size()) + 0.5 + 1e-9)));
@@ -234,7 +234,7 @@ bool agrees(const PaperAnalysis& analysis, const RandomClass& made) {
     const Column total = totals_of(made.sittings);
     const Real variance = covariance(total, total);
     const auto alpha = alpha_of(made, {});
-    const bool has_error = alpha && *alpha >= -1e-15L && made.sittings.size() >= 5;
+    const bool has_error = alpha && *alpha >= -1e-15L;
     const auto ran_out = std::count_if(made.sittings.begin(), made.sittings.end(),
                                        [](const auto& sitting) { return ran_out_of(sitting).has_value(); });
     return analysis.candidates == made.sittings.size() && analysis.max == made.paper.marks() &&

@@ -40,6 +40,9 @@ TEST_CASE("a heading may state the maximum") {
 TEST_CASE("other headings are known for what they are") {
     const std::vector<std::pair<std::string, ColumnKind>> kinds{{"Candidate No.", ColumnKind::candidate},
                                                                 {"Student", ColumnKind::candidate},
+                                                                {"Cand. no.", ColumnKind::candidate},
+                                                                {"Pupil ID", ColumnKind::candidate},
+                                                                {"UCI", ColumnKind::person},
                                                                 {"UPN", ColumnKind::person},
                                                                 {"First name", ColumnKind::person},
                                                                 {"Date", ColumnKind::date},
@@ -58,6 +61,17 @@ TEST_CASE("other headings are known for what they are") {
     CHECK(read_heading("Section A total").label == "A");
     CHECK(read_heading("PURE-1: 2a").paper == "pure-1");
     CHECK(read_heading("PURE-1: 2a").label == "2a");
+}
+
+TEST_CASE("candidates are in the column of their codes, whatever else is named beside it") {
+    CHECK(column_of_candidates({"Surname", "Forename", "UCI", "Cand No", "1"}) == 3);
+    CHECK(column_of_candidates({"Pupil", "UPN", "1"}) == 1);
+    CHECK(column_of_candidates({"Surname", "Name", "1"}) == 1);
+    CHECK(column_of_candidates({"Student No", "candidate", "1"}) == 1);
+    CHECK_FALSE(column_of_candidates({"Surname", "Forename", "1"}));
+    CHECK(is_header_of_names_alone({"Surname", "Forename", "1"}));
+    CHECK_FALSE(is_header_of_names_alone({"Surname", "Forename"}));
+    CHECK_FALSE(is_class_header({"Surname", "Forename", "1"}));
 }
 
 TEST_CASE("rows that are no candidates' are known by their words") {

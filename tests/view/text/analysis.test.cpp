@@ -28,7 +28,7 @@ Analysed analysed(const std::vector<Part>& parts, const std::vector<std::string>
     return {paper, marks.analysis()};
 }
 
-const std::string few = "-: a standard error needs 5 candidates\n";
+const std::string few = "-: at least 5 candidates are needed\n";
 
 /// Ten candidates; everybody has 3a in full.
 Analysed example() {
@@ -143,20 +143,22 @@ TEST_CASE("a missing figure is a dash, and its reason is given once with the par
     CHECK(reasons_of(example()) == "-: every candidate has the same mark in 3a\n");
     CHECK(reasons_of({2, 3, 4, 5}, {"2 0 4 1", "2 1 4 1", "2 2 4 3", "2 1 4 1", "2 3 4 5"}) ==
           "-: every candidate has the same mark in 1 and in 3\n");
-    CHECK(reasons_of({2, 3, 4}, {"2 0 4", "2 1 4", "2 2 4"}) ==
-          few + "-: every candidate has the same mark in 1 and in 3\n"
-                "-: every candidate has the same total without 2\n");
-    CHECK(reasons_of({2, 3, 4}, {"0 0 1", "0 0 2", "0 0 1"}) ==
-          few + "-: every candidate has the same mark in 1 and in 2\n"
-                "-: every candidate has the same total without 3\n"
-                "-: nobody has earned a mark in 1 or 2\n");
-    CHECK(reasons_of({5, 5, 5}, {"1 4 0", "2 3 0", "0 0 5"}) == "-: every candidate has the same total\n");
-    CHECK(reasons_of({5}, {"1", "2"}) == "-: only one question was set, and alpha needs two\n"
-                                         "-: only one part was set, so there is no rest\n");
+    CHECK(reasons_of({2, 3, 4}, {"2 0 4", "2 1 4", "2 2 4", "2 0 4", "2 1 4"}) ==
+          "-: every candidate has the same mark in 1 and in 3\n"
+          "-: every candidate has the same total without 2\n");
+    CHECK(reasons_of({2, 3, 4}, {"0 0 1", "0 0 2", "0 0 1", "0 0 1", "0 0 3"}) ==
+          "-: every candidate has the same mark in 1 and in 2\n"
+          "-: every candidate has the same total without 3\n"
+          "-: nobody has earned a mark in 1 or 2\n");
+    CHECK(reasons_of({5, 5, 5}, {"1 4 0", "2 3 0", "0 0 5", "0 4 1", "4 1 0"}) ==
+          "-: every candidate has the same total\n");
+    CHECK(reasons_of({5}, {"1", "2", "1", "2", "2"}) == "-: only one question was set, and alpha needs two\n"
+                                                        "-: only one part was set, so there is no rest\n");
     CHECK(reasons_of({5, 5}, {"1 0", "2 2"}) ==
           few + "-: without 1 or 2 only one question is left, and alpha needs two\n");
     CHECK(reasons_of({5, 5}, {"1 1"}) ==
-          "-: only one candidate has sat the paper, and the figure needs two\n");
+          "-: a standard deviation needs two candidates\n" + few +
+              "-: without 1 or 2 only one question is left, and alpha needs two\n");
     CHECK(reasons_of({5, 5}, {}) == "-: nobody has sat the paper\n");
     CHECK(reasons_of({5, 5, 1}, {"1 4 0", "2 3 0", "3 3 1", "4 1 1", "5 0 1"}) ==
           "-: alpha is below 0 (who did well in one question did no better in the\n"
@@ -165,19 +167,23 @@ TEST_CASE("a missing figure is a dash, and its reason is given once with the par
 
 TEST_CASE("where parts were not set the reasons are of those whose totals are compared") {
     CHECK(reasons_of({2, 3, 4}, {"1 2 not-set", "0 0 not-set", "2 1 not-set", "1 1 3"}) ==
-          "-: a standard error needs 5 candidates who were set the same parts\n"
+          "-: at least 5 candidates who were set the same parts are needed\n"
           "-: 3 counted for nobody whose total is compared\n"
           "-: without 1 or 2 only one question is left, and alpha needs two\n");
     CHECK(reasons_of({2, 3}, {"1 not-set", "not-set 2", "not-set 1"}) ==
           "-: only one question was set, and alpha needs two\n"
           "-: 1 counted for nobody whose total is compared\n"
+          "-: 2 counted for fewer than 5 of those compared\n"
           "-: only one part was set, so there is no rest\n");
     CHECK(reasons_of({2, 3}, {"1 not-set", "not-set 2"}) ==
-          "-: no two candidates were set the same parts, and the figure needs two\n"
-          "-: 1 counted for nobody whose total is compared\n");
+          "-: a standard deviation needs two candidates who were set the same parts\n"
+          "-: only one question was set, and alpha needs two\n"
+          "-: 1 counted for nobody whose total is compared\n"
+          "-: 2 counted for fewer than 5 of those compared\n"
+          "-: only one part was set, so there is no rest\n");
     CHECK(reasons_of({2, 2, 3}, {"1 0 0", "1 1 1", "1 2 3", "1 1 2", "1 0 1", "0 1 not-set"}) ==
           "-: all those compared for whom it counted have the same mark in 1\n");
-    CHECK(reasons_of({5, 5}, {"1 4", "4 1", "2 not-set"}) ==
+    CHECK(reasons_of({5, 5}, {"1 4", "4 1", "2 3", "3 2", "0 5", "2 not-set"}) ==
           "-: all those compared have the same total\n"
           "-: without 1 or 2 only one question is left, and alpha needs two\n");
 }
@@ -185,12 +191,11 @@ TEST_CASE("where parts were not set the reasons are of those whose totals are co
 TEST_CASE("where candidates chose, a part's reasons are of those for whom it counted") {
     const Paper paper = paper_with_choice();
     ClassMarks marks(paper);
-    for (const char* const line : {"4 3 5 4 6 10 -", "2 1 3 - - 4 5", "1 0 2 - - 2 3", "3 3 1 - - 6 2"})
+    for (const char* const line : {"4 3 5 4 6 10 -", "2 1 3 - - 4 5", "1 0 2 - - 2 3", "3 3 1 - - 6 2",
+                                   "2 2 2 - - 3 3", "4 0 1 - - 5 1"})
         marks.add(parse_line(paper, line));
-    CHECK(reasons(paper, marks.analysis()) ==
-          "-: candidates chose between questions, so their parts differ\n"
-          "-: B3a and B3b counted for only one of those compared, and the figure needs\n"
-          "  two\n");
+    CHECK(reasons(paper, marks.analysis()) == "-: candidates chose between questions, so their parts differ\n"
+                                              "-: B3a and B3b counted for fewer than 5 of those compared\n");
 }
 
 TEST_CASE("a part that few of the class chose says how few, and where too few were set it nothing is said") {
@@ -281,6 +286,10 @@ TEST_CASE("a page says why there is no alpha or no standard error, and nothing i
         return why_no_error(analysed(parts_of({3, 1}), lines).analysis);
     };
     CHECK(why({"3 1", "1 0", "2 0", "3 1", "0 0"}).empty());
-    CHECK(why({"2 1", "3 0"}) == "No alpha, and so no standard error: every candidate has the same total.");
-    CHECK(why({"3 1", "1 0"}) == "No standard error: a standard error needs 5 candidates.");
+    CHECK(why({"2 1", "3 0", "2 1", "3 0", "3 0"}) ==
+          "No alpha, and so no standard error: every candidate has the same total.");
+    CHECK(why({"3 1", "1 0"}) == "No alpha, and so no standard error: at least 5 candidates are needed.");
+    CHECK(
+        why({"0 1", "1 0", "2 0", "2 1", "3 0"}) ==
+        "No standard error, as alpha is below 0: who did well in one question did no better in the others.");
 }

@@ -125,11 +125,13 @@ TEST_CASE("says who is counted, by which papers, and with which standard error")
 TEST_CASE("says why there is no standard error, and then nothing about who is near a boundary") {
     const ClassUnder one = under({six()[0]});
     CHECK(basis_lines(one) ==
-          "Based on pure-a, sat by 1 candidate; no standard error: only one candidate has\n"
-          "  sat the paper.\n");
+          "Based on pure-a, sat by 1 candidate; no standard error: it needs 5 candidates.\n");
     CHECK(near_line({one}).empty());
-    CHECK(basis_lines(under({sat("K01", pure_a, "30 30"), sat("K02", pure_a, "20 40")})) ==
-          "Based on pure-a, sat by 2 candidates; no standard error: every candidate has\n"
+    std::vector<Candidate> alike;
+    for (const char* code : {"K01", "K02", "K03", "K04", "K05"})
+        alike.push_back(sat(code, pure_a, alike.size() % 2 == 0 ? "30 30" : "20 40"));
+    CHECK(basis_lines(under(alike)) ==
+          "Based on pure-a, sat by 5 candidates; no standard error: every candidate has\n"
           "  the same total.\n");
 
     Candidate two = six()[0];
