@@ -74,7 +74,7 @@ struct Layout {
     std::vector<Line> lines;
 
     const Region& region_of(const Line& line) const { return regions[line.region]; }
-    std::size_t page_of(const Line& line) const { return region_of(line).page; }
+    std::size_t page_of(std::size_t line) const { return region_of(lines[line]).page; }
 };
 
 enum class Columns : unsigned char {

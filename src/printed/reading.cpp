@@ -25,9 +25,9 @@ void take_first(PrintedPaper& paper, std::optional<Value>& first, const Layout& 
         if (!first)
             first = value;
         else if (*first != value)
-            paper.doubts.push_back(
-                {layout.page_of(layout.lines[stated.line]), "the " + what + " is stated as " + text(value) +
-                                                                " here and as " + text(*first) + " before"});
+            paper.doubts.push_back({layout.page_of(stated.line), "the " + what + " is stated as " +
+                                                                     text(value) + " here and as " +
+                                                                     text(*first) + " before"});
     }
 }
 

@@ -24,7 +24,7 @@ struct PaperLines {
     std::vector<LineStart> starts;
     std::vector<StatedChoice> choices;
 
-    std::size_t page_of(std::size_t line) const { return layout.page_of(layout.lines[line]); }
+    std::size_t page_of(std::size_t line) const { return layout.page_of(line); }
     /// The starts as they are if the paper is printed so.
     const std::vector<LineStart>& starts_in(const Habit& habit) const;
     /// What the lines before this one say as a cover.

@@ -147,7 +147,7 @@ class Question {
         if (place.label->has_sub_parts && place.marks.empty())
             return;
         const std::string& label = place.label->label;
-        PrintedPart part{label, std::nullopt, layout_.page_of(layout_.lines[place.label->line])};
+        PrintedPart part{label, std::nullopt, layout_.page_of(place.label->line)};
         if (marks_.each)
             part.marks = Marks(*marks_.each);
         else if (!place.marks.empty())
@@ -156,7 +156,7 @@ class Question {
             doubt(place.marks.back()->line, text_of(*place.marks.back()) + " is printed at " + label +
                                                 " before its sub-parts: taken as marks of its own");
         for (std::size_t i = 0; i + 1 < place.marks.size(); ++i)
-            twice_.push_back({layout_.page_of(layout_.lines[place.marks[i]->line]),
+            twice_.push_back({layout_.page_of(place.marks[i]->line),
                               "part " + label + " has marks twice, " + text_of(*place.marks[i]) + " and " +
                                   text_of(*place.marks[i + 1]) +
                                   (marks_.add_up ? ": they are added up" : ": the last are used")});
@@ -203,11 +203,11 @@ class Question {
         const bool is_met = found_.total == inkturn::marks_of(paper_, found_);
         if (!marks_.add_up || !is_met || labels_.has_unread_after_marks)
             paper_.doubts.insert(paper_.doubts.end(), twice_.begin(), twice_.end());
-        doubt_total(paper_, found_, layout_.page_of(layout_.lines[total_line_]));
+        doubt_total(paper_, found_, layout_.page_of(total_line_));
     }
 
     void doubt(std::size_t line, std::string message) {
-        paper_.doubts.push_back({layout_.page_of(layout_.lines[line]), std::move(message)});
+        paper_.doubts.push_back({layout_.page_of(line), std::move(message)});
     }
 
     PrintedPaper& paper_;
