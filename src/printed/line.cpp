@@ -85,7 +85,8 @@ std::vector<Cluster> clusters_of(Words words) {
     });
     std::vector<Cluster> clusters;
     for (const PrintedWord* const word : words) {
-        const auto end = clusters.rbegin() + std::min(clusters.size(), max_clusters_near);
+        const auto count = static_cast<std::ptrdiff_t>(std::min(clusters.size(), max_clusters_near));
+        const auto end = clusters.rbegin() + count;
         const auto beside = std::find_if(clusters.rbegin(), end, [&](const Cluster& cluster) {
             const Points height = std::max(word->box.bottom - word->box.top, cluster.height());
             return cluster.shared_with(word->box.top, word->box.bottom) >= most * height;
