@@ -103,7 +103,8 @@ bool is_confirmed(const PrintedPaper& paper) {
                        [](const PrintedQuestion& question) { return question.total.has_value(); });
 }
 
-/// Another reading nearly as good is a doubt, and so are bare numbers, unless totals confirm the best.
+/// Another reading nearly as good is a doubt, and so are bare numbers, unless totals confirm the best. Marks
+/// that could be added up as well are doubts of their part.
 void doubt_others(Candidates& candidates) {
     PaperReading& best = candidates.front().reading;
     if (is_confirmed(best.paper))
@@ -114,7 +115,8 @@ void doubt_others(Candidates& candidates) {
                                      "confirms that they are marks"});
     for (std::size_t i = 1; i < candidates.size(); ++i) {
         const PaperReading& other = candidates[i].reading;
-        if (other.score + nearly_as_good < best.score || has_same_parts(best.paper, other.paper))
+        if (other.score + nearly_as_good < best.score || other.habit.add_up != best.habit.add_up ||
+            has_same_parts(best.paper, other.paper))
             continue;
         best.paper.doubts.push_back({std::nullopt, "the paper can also be read with " +
                                                        std::to_string(other.paper.parts.size()) +
