@@ -3,6 +3,7 @@
 #include "inkturn/base/text.hpp"
 #include "printed/label.hpp"
 #include "printed/marks.hpp"
+#include "printed/text_reader.hpp"
 #include "printed/words.hpp"
 
 #include <algorithm>
@@ -20,17 +21,6 @@ constexpr std::size_t max_wrapped_words = 3;
 
 bool begins(std::string_view text, std::string_view piece) {
     return text.substr(0, piece.size()) == piece;
-}
-
-template <typename Words>
-bool begins_with_one(std::string_view text, const Words& words) {
-    return std::any_of(words.begin(), words.end(), [&](std::string_view word) { return begins(text, word); });
-}
-
-template <typename Words>
-bool contains_one(std::string_view text, const Words& words) {
-    return std::any_of(words.begin(), words.end(),
-                       [&](std::string_view word) { return contains(text, word); });
 }
 
 bool ends_sentence(std::string_view text) {

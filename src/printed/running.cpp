@@ -3,6 +3,8 @@
 #include "printed/label.hpp"
 #include "printed/line.hpp"
 #include "printed/marks.hpp"
+#include "printed/text_reader.hpp"
+#include "printed/words.hpp"
 
 #include "inkturn/base/number.hpp"
 
@@ -155,13 +157,7 @@ bool is_notice(const Line& line) {
     const PrintedLabel label = read_line_start(line);
     if (label.number || !label.sub_parts.empty() || states_marks(line))
         return false; // in two columns a notice may have text beside it
-    for (const std::string_view phrase :
-         {"blank page", "intentionally blank", "intentionally left blank", "do not write in",
-          "do not write on", "do not write outside", "do not write below", "end of question", "end of paper",
-          "end of section"})
-        if (contains(text, phrase))
-            return true;
-    return contains(text, "turn over") && line.words.size() <= 5;
+    return contains_one(text, words_of_notices) || (contains(text, "turn over") && line.words.size() <= 5);
 }
 
 std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
