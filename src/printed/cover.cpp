@@ -1,8 +1,8 @@
 #include "printed/cover.hpp"
 
-#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/number.hpp"
 #include "printed/cover_words.hpp"
+#include "printed/text_reader.hpp"
 #include "printed/words.hpp"
 
 #include <algorithm>
@@ -17,11 +17,6 @@ namespace {
 
 constexpr std::size_t max_cover_lines = 400; // a cover is a page or two
 constexpr std::size_t near = 8;              // words
-
-template <typename List = std::initializer_list<std::string_view>>
-bool is_one_of(std::string_view text, const List& words) {
-    return std::find(words.begin(), words.end(), text) != words.end();
-}
 
 bool share_line(const CoverWord& a, const CoverWord& b) {
     return a.line == b.line;

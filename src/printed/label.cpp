@@ -53,7 +53,8 @@ class LabelReader : private LineStartText, public TextReader {
     std::string take_digits(std::size_t most, Points max_gap, bool is_sure) {
         std::string digits(take_while(is_digit, most));
         const char next = at(at(2) == ' ' ? 3 : 2);
-        const bool ends = at(2) == '\0' || next == '.' || next == '(' || (is_sure && at(2) == ' ');
+        const bool ends =
+            at(2) == '\0' || next == '.' || next == '(' || (is_sure && (at(2) == ' ' || at(2) == ')'));
         if (digits.size() != 1 || at() != ' ' || !is_digit(at(1)) || !ends || gap_at(1) >= max_gap)
             return digits;
         box_gap = gap_at(1);
@@ -248,7 +249,7 @@ PrintedLabel read_line_start(const Line& line) {
                                       NumberStyle::enclosed, first.left, first.right};
     }
     read.rest = reader.rest();
-    read.rest_at = reader.at_end() ? line.words.size() : reader.word_at(reader.position());
+    read.rest_at = reader.position();
     if (!reader.at_end() && reader.position() > 0)
         read.gap_after = reader.gap_at(0);
     return read;

@@ -5,8 +5,11 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <initializer_list>
 #include <optional>
+#include <string>
 #include <string_view>
+#include <vector>
 
 namespace inkturn::printed {
 
@@ -60,6 +63,16 @@ class TextReader {
     std::string_view text_;
     std::size_t position_ = 0;
 };
+
+/// The text's runs of letters and of digits, in order; `1.5`, `1/2` and `1:30` are one. The text is in lower
+/// case.
+std::vector<std::string> runs_of(std::string_view text);
+
+/// Whether the text is one of the words.
+template <typename List = std::initializer_list<std::string_view>>
+bool is_one_of(std::string_view text, const List& words) {
+    return std::find(words.begin(), words.end(), text) != words.end();
+}
 
 /// Whether one of the words is in the text.
 template <typename List>
