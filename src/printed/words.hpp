@@ -51,6 +51,9 @@ inline constexpr std::array<std::string_view, 5> words_for_total{"total", "maxim
 inline constexpr std::array<std::string_view, 5> words_for_total_on_cover{"total", "maximum", "max", "full",
                                                                           "gesamt"};
 
+/// The paper as its cover names it.
+inline constexpr std::array<std::string_view, 4> words_for_paper{"paper", "exam", "examination", "test"};
+
 /// Before the time that a paper takes.
 inline constexpr std::array<std::string_view, 11> words_for_time{
     "time",   "duration", "allow",       "allowed",          "have", "lasts",
