@@ -1,5 +1,7 @@
 #include "printed/text_reader.hpp"
 
+#include <iterator>
+
 namespace inkturn::printed {
 namespace {
 
@@ -28,6 +30,12 @@ std::vector<std::string> runs_of(std::string_view text) {
             runs.push_back(std::move(run));
     }
     return runs;
+}
+
+std::string letters_and_digits(std::string_view text) {
+    std::string kept;
+    std::copy_if(text.begin(), text.end(), std::back_inserter(kept), is_letter_or_digit);
+    return kept;
 }
 
 } // namespace inkturn::printed

@@ -68,6 +68,9 @@ class TextReader {
 /// case.
 std::vector<std::string> runs_of(std::string_view text);
 
+/// The text's letters and digits.
+std::string letters_and_digits(std::string_view text);
+
 /// Whether the text is one of the words.
 template <typename List = std::initializer_list<std::string_view>>
 bool is_one_of(std::string_view text, const List& words) {
