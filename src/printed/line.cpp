@@ -34,22 +34,18 @@ Words outer_numbers(const Words& words) {
     return numbers;
 }
 
-/// From the first number of a page to the next; 0 where they don't count so on.
-int step_of(const Words& numbers) {
-    if (numbers.size() < 3)
-        return 0;
-    const int step = std::stoi(numbers[1]->text) - std::stoi(numbers[0]->text);
-    for (std::size_t i = 0; i < numbers.size(); ++i)
-        if (std::stoi(numbers[i]->text) != std::stoi(numbers[0]->text) + static_cast<int>(i) * step)
-            return 0;
-    return step;
-}
-
-/// Takes away the numbers of every fifth or tenth line.
+/// Takes away the numbers of every fifth or tenth line, where they are all that counts so at a page's left.
 void remove_line_numbers(std::vector<Words>& pages) {
     int step = 0;
-    for (const Words& words : pages)
-        step = std::max(step, step_of(outer_numbers(words)));
+    for (const Words& words : pages) {
+        const Words numbers = outer_numbers(words);
+        const auto value = [&](std::size_t i) { return std::stoi(numbers[i]->text); };
+        std::size_t counted = 2; // that differ by as much as the first two
+        while (counted < numbers.size() && value(counted) - value(counted - 1) == value(1) - value(0))
+            ++counted;
+        if (numbers.size() > 2 && counted == numbers.size())
+            step = std::max(step, value(1) - value(0));
+    }
     if (step < 5) // questions may count in smaller steps
         return;
     for (Words& words : pages)
