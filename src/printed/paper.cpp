@@ -24,17 +24,6 @@ void keep_first_doubts(std::vector<Doubt>& doubts) {
     doubts.push_back({std::nullopt, "there are " + std::to_string(more) + " more doubts"});
 }
 
-/// A reading and the lines that it is of.
-struct Candidate {
-    const PaperLines* lines;
-    PaperReading reading;
-};
-using Candidates = std::vector<Candidate>;
-
-bool is_better(const Candidate& a, const Candidate& b) {
-    return a.reading.score > b.reading.score;
-}
-
 /// The numberings that its lines allow: they go on through the paper, begin again in its sections, or are in
 /// brackets.
 std::vector<Numbering> numberings_of(const PaperLines& lines) {
@@ -74,9 +63,9 @@ std::vector<Habit> habits_of(const PaperLines& lines) {
     return habits;
 }
 
-/// The readings with parts, in all ways.
-Candidates readings_of(const std::list<PaperLines>& all) {
-    Candidates candidates;
+/// The readings with parts, in all ways, the best first.
+std::vector<PaperReading> readings_of(const std::list<PaperLines>& all) {
+    std::vector<PaperReading> readings;
     for (const bool add_up : {false, true})
         for (const PaperLines& lines : all)
             for (Habit habit : habits_of(lines))
@@ -85,9 +74,11 @@ Candidates readings_of(const std::list<PaperLines>& all) {
                     habit.add_up = add_up;
                     PaperReading reading = read_as(lines, habit);
                     if (!reading.paper.parts.empty())
-                        candidates.push_back({&lines, std::move(reading)});
+                        readings.push_back(std::move(reading));
                 }
-    return candidates;
+    std::stable_sort(readings.begin(), readings.end(),
+                     [](const PaperReading& a, const PaperReading& b) { return a.score > b.score; });
+    return readings;
 }
 
 bool has_same_parts(const PrintedPaper& a, const PrintedPaper& b) {
@@ -105,16 +96,15 @@ bool is_confirmed(const PrintedPaper& paper) {
 
 /// Another reading nearly as good is a doubt, and so are bare numbers, unless totals confirm the best. Marks
 /// that could be added up as well are doubts of their part.
-void doubt_others(Candidates& candidates) {
-    PaperReading& best = candidates.front().reading;
+void doubt_others(std::vector<PaperReading>& readings) {
+    PaperReading& best = readings.front();
     if (is_confirmed(best.paper))
         return;
     if (!best.habit.each && marks_forms[best.habit.form].print == "#")
         best.paper.doubts.push_back({std::nullopt,
                                      "the marks are numbers without brackets or words, and no total "
                                      "confirms that they are marks"});
-    for (std::size_t i = 1; i < candidates.size(); ++i) {
-        const PaperReading& other = candidates[i].reading;
+    for (const PaperReading& other : readings) {
         if (other.score + nearly_as_good < best.score || other.habit.add_up != best.habit.add_up ||
             has_same_parts(best.paper, other.paper))
             continue;
@@ -173,23 +163,21 @@ std::optional<QuestionChoice> choice_of(const PrintedPaper& paper, std::string_v
 }
 
 PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages) {
-    std::list<PaperLines> all = lines_in(pages);
-    Candidates candidates = readings_of(all);
-    std::stable_sort(candidates.begin(), candidates.end(), is_better);
-    if (candidates.empty() || !is_credible(candidates.front().reading)) {
-        PaperReading none;
-        add_what_is_stated(none, all.front());
-        if (!candidates.empty())
-            none.paper.guessed = candidates.front().reading.paper.parts;
+    const std::list<PaperLines> all = lines_in(pages);
+    std::vector<PaperReading> readings = readings_of(all);
+    if (readings.empty() || !is_credible(readings.front())) {
+        PaperReading none{&all.front()};
+        complete(none);
+        if (!readings.empty())
+            none.paper.guessed = readings.front().paper.parts;
         none.paper.doubts.push_back({std::nullopt,
                                      "no questions were found: there are no numbers 1, 2, 3 one below the "
                                      "other with marks at the right edge after them"});
         return none.paper;
     }
-    doubt_others(candidates);
-    PaperReading& best = candidates.front().reading;
-    add_what_is_stated(best, *candidates.front().lines);
-    PrintedPaper& paper = best.paper;
+    doubt_others(readings);
+    complete(readings.front());
+    PrintedPaper& paper = readings.front().paper;
     std::stable_sort(paper.doubts.begin(), paper.doubts.end(),
                      [](const Doubt& a, const Doubt& b) { return a.page && (!b.page || *a.page < *b.page); });
     keep_first_doubts(paper.doubts);

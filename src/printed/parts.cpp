@@ -168,7 +168,7 @@ class SubParts {
     }
 
     void doubt(const Rung& at, std::string message) {
-        doubts_.push_back({starts_.layout.page_of(at.line), std::move(message)});
+        doubts_.push_back({starts_.layout.page_of(at.line), std::move(message), question_.label});
     }
 
     void doubt_missing(const Rung& before, int number, Kind kind, const std::string& above) {
@@ -212,10 +212,7 @@ void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& ques
                          std::vector<Doubt>& doubts) {
     for (QuestionLabels& question : questions) {
         const Tokens all = tokens_of(starts, question);
-        const std::size_t before = doubts.size();
         SubParts(starts, question, all, doubts).find();
-        for (std::size_t i = before; i < doubts.size(); ++i)
-            doubts[i].question = question.label;
         question.has_unread_after_marks = std::any_of(all.begin(), all.end(), [&](const LetterToken& token) {
             return token.style != LetterStyle::bare && !token.follows &&
                    starts.follow_marks[token.rung.line] &&

@@ -108,7 +108,7 @@ PrintedScheme recognise_scheme(const std::vector<PrintedPage>& pages, const Prin
     }
     std::vector<RowSpan> spans;
     for (const QuestionLabels& question : questions)
-        spans.push_back(without_table_heads(layout, {question.line, question.end}));
+        spans.push_back(without_table_heads(layout, {question.line, question.end, question.line}));
     std::set<std::string> labels;
     for (const PrintedQuestion& question : paper.questions)
         labels.insert(question.label);

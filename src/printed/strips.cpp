@@ -90,7 +90,7 @@ void append_strip(std::vector<PageStrip>& strips, const Layout& layout, const Sh
     const Points lowest = bottom_before(layout, span.end, region_at);
     const bool goes_on = span.end < layout.lines.size() && layout.lines[span.end].region == region_at;
     const Points bottom =
-        goes_on ? between(lowest, top_of(layout, {span.end, layout.lines.size()})) : region.box.bottom;
+        goes_on ? between(lowest, top_of(layout, {span.end, layout.lines.size(), 0})) : region.box.bottom;
     strips.push_back(
         {region.page, std::max(Points(0), top), std::max(bottom, lowest), left, region.box.right});
 }
@@ -101,7 +101,7 @@ std::vector<PageStrip> strips_of(const Layout& layout, const Shifts& shifts, Row
         std::size_t end = first + 1;
         while (end < whole.end && layout.lines[end].region == layout.lines[first].region)
             ++end;
-        append_strip(strips, layout, shifts, {first, end}, first == whole.first);
+        append_strip(strips, layout, shifts, {first, end, whole.last_marks}, first == whole.first);
         first = end;
     }
     return strips;
@@ -113,7 +113,7 @@ std::vector<std::vector<PageStrip>> strips_of(const Layout& layout, const Shifts
                                               const std::vector<RowSpan>& spans) {
     std::vector<RowSpan> risen = spans;
     for (std::size_t i = 0; i < spans.size(); ++i) {
-        const std::size_t after = i > 0 ? std::max(std::max(spans[i - 1].first, spans[i - 1].last_marks) + 1,
+        const std::size_t after = i > 0 ? std::max(spans[i - 1].last_marks + 1,
                                                    spans[i].first - std::min(spans[i].first, lines_that_rise))
                                         : 0;
         const std::size_t earliest = first_beside(layout, spans[i].first, std::min(after, spans[i].first));

@@ -11,7 +11,7 @@ namespace inkturn::printed {
 struct RowSpan {
     std::size_t first;
     std::size_t end;
-    std::size_t last_marks = 0; ///< nothing before the line after it belongs to the next question
+    std::size_t last_marks; ///<  nothing before the line after it belongs to the next question
 };
 
 /// What each span takes up on the pages: from above its first line, including anything that rises above it,

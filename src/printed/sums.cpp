@@ -159,7 +159,8 @@ class Question {
             twice_.push_back({layout_.page_of(place.marks[i]->line),
                               "part " + label + " has marks twice, " + text_of(*place.marks[i]) + " and " +
                                   text_of(*place.marks[i + 1]) +
-                                  (marks_.add_up ? ": they are added up" : ": the last are used")});
+                                  (marks_.add_up ? ": they are added up" : ": the last are used"),
+                              labels_.label});
         found_.parts.push_back(paper_.parts.size());
         paper_.parts.push_back(std::move(part));
     }
@@ -186,7 +187,7 @@ class Question {
                 doubt_unread_letters(part);
             }
             if (!part.marks)
-                paper_.doubts.push_back({part.page, "part " + part.label + " has no marks"});
+                paper_.doubts.push_back({part.page, "part " + part.label + " has no marks", labels_.label});
         }
     }
 
@@ -203,11 +204,11 @@ class Question {
         const bool is_met = found_.total == inkturn::marks_of(paper_, found_);
         if (!marks_.add_up || !is_met || labels_.has_unread_after_marks)
             paper_.doubts.insert(paper_.doubts.end(), twice_.begin(), twice_.end());
-        doubt_total(paper_, found_, layout_.page_of(total_line_));
+        doubt_total(paper_.doubts, paper_, found_, layout_.page_of(total_line_));
     }
 
     void doubt(std::size_t line, std::string message) {
-        paper_.doubts.push_back({layout_.page_of(line), std::move(message)});
+        paper_.doubts.push_back({layout_.page_of(line), std::move(message), labels_.label});
     }
 
     PrintedPaper& paper_;
@@ -227,19 +228,21 @@ void append_question(PrintedPaper& paper, const Layout& layout, const QuestionLa
     Question(paper, layout, question, marks).append();
 }
 
-void doubt_total(PrintedPaper& paper, const PrintedQuestion& question, std::optional<std::size_t> page) {
-    const Marks sum = inkturn::marks_of(paper, question);
-    if (question.total && sum != *question.total)
-        paper.doubts.push_back({page, "question " + question.label + ": its parts add up to " +
-                                          marks_text(sum.count()) + ", but its total says " +
-                                          std::to_string(question.total->count())});
+void doubt_sum(std::vector<Doubt>& doubts, std::optional<std::size_t> page, const std::string& what, int sum,
+               const std::string& stated_by, int stated, const std::string& question) {
+    if (sum != stated)
+        doubts.push_back({page,
+                          what + " add up to " + marks_text(sum) + ", but " + stated_by + " says " +
+                              std::to_string(stated),
+                          question});
 }
 
-void doubt_total(PrintedPaper& paper, int sum) {
-    if (paper.total && sum != paper.total->count())
-        paper.doubts.push_back({std::nullopt, "the parts add up to " + marks_text(sum) +
-                                                  ", but the paper says " +
-                                                  std::to_string(paper.total->count())});
+void doubt_total(std::vector<Doubt>& doubts, const PrintedPaper& paper, const PrintedQuestion& question,
+                 std::optional<std::size_t> page) {
+    if (question.total)
+        doubt_sum(doubts, page, "question " + question.label + ": its parts",
+                  inkturn::marks_of(paper, question).count(), "its total", question.total->count(),
+                  question.label);
 }
 
 std::size_t last_line_with_marks(const QuestionLabels& question, const MarksChosen& marks) {
