@@ -52,14 +52,14 @@ std::optional<int> page_number(const Line& line) {
 using Running = std::pair<std::string, long>;
 
 /// The text with each number near its ends as one sign, but for a section's, and its height; of the number of
-/// a page alone, how far it is from the page's position. Without text where it could be something else as
-/// well.
-Running running(const Line& line, std::size_t page) {
+/// a page alone, how far it is from the page's position. Nothing where it could be something else as well.
+std::vector<Running> running(const Line& line, std::size_t page) {
     constexpr Points same_place{4};
+    std::vector<Running> what;
     if (const auto number = page_number(line))
-        return {"page " + std::to_string(*number - static_cast<int>(page)), 0};
+        what.emplace_back("page " + std::to_string(*number - static_cast<int>(page)), 0);
     if (is_content(line))
-        return {};
+        return what;
     const bool is_section = section_heading(line).has_value();
     std::string same;
     for (std::size_t i = 0; i < line.words.size() && same.size() <= max_repeated_text; ++i) {
@@ -71,9 +71,9 @@ Running running(const Line& line, std::size_t page) {
         }
         same += ' ';
     }
-    if (std::count_if(same.begin(), same.end(), is_letter) < 3)
-        return {};
-    return {std::move(same), std::lround(line.box.bottom / same_place)};
+    if (std::count_if(same.begin(), same.end(), is_letter) >= 3)
+        what.emplace_back(std::move(same), std::lround(line.box.bottom / same_place));
+    return what;
 }
 
 /// The outer lines of a page, from its upper edge or its lower one inwards.
@@ -96,7 +96,8 @@ class Repeats {
         : needed_(std::max<std::size_t>(2, pages.size() / 3)), is_head_(is_head) {
         for (std::size_t page = 0; page < pages.size(); ++page)
             for (const Line* const line : outer_lines(pages[page], lines[page], is_head))
-                ++counts_[running(*line, page)];
+                for (const Running& what : running(*line, page))
+                    ++counts_[what];
     }
 
     /// How many of a page's outer lines are running ones or notices.
@@ -104,7 +105,10 @@ class Repeats {
                          std::size_t position) const {
         const std::vector<const Line*> outer = outer_lines(page, lines, is_head_);
         const auto end = std::find_if(outer.begin(), outer.end(), [&](const Line* line) {
-            return !is_repeated(running(*line, position)) && !is_notice(*line);
+            const std::vector<Running> all = running(*line, position);
+            return std::none_of(all.begin(), all.end(),
+                                [&](const Running& what) { return is_repeated(what); }) &&
+                   !is_notice(*line);
         });
         return static_cast<std::size_t>(end - outer.begin());
     }
@@ -116,7 +120,7 @@ class Repeats {
         for (int i = 0; i < 3; ++i, ++what.second)
             if (const auto found = counts_.find(what); found != counts_.end())
                 count += found->second;
-        return !what.first.empty() && count >= needed_;
+        return count >= needed_;
     }
 
     std::size_t needed_;

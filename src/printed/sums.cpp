@@ -106,35 +106,31 @@ class Question {
         }
     }
 
-    /// Of the marks of the places from this one on, but for the very last where it is left out: the first at
-    /// each, or all of them.
-    int sum_of_marks(std::size_t from, bool without_last) const {
+    /// Of the marks at each place: the first, or all of them.
+    int sum_of_marks() const {
         int sum = 0;
-        for (std::size_t i = from; i < places_.size(); ++i) {
-            const auto& marks = places_[i].marks;
-            const bool is_last = without_last && i + 1 == places_.size();
-            const std::size_t count =
-                marks_.add_up ? marks.size() - (is_last ? 1 : 0) : std::min<std::size_t>(1, marks.size());
-            for (std::size_t at = 0; at < count; ++at)
-                sum += marks[at]->count;
-        }
+        for (const PlaceOfMarks& place : places_)
+            for (const PrintedMarks* const marks : place.marks)
+                sum += marks_.add_up || marks == place.marks.front() ? marks->count : 0;
         return sum;
     }
 
     /// `[12]` after parts that add up to 12, or at the question's number before them.
     void take_lone_total() {
+        std::vector<const PrintedMarks*>& last = places_.back().marks;
+        std::vector<const PrintedMarks*>& head = places_.front().marks;
         if (found_.total)
             return;
-        PlaceOfMarks& last = places_.back();
-        PlaceOfMarks& head = places_.front();
-        if ((last.marks.size() == 2 || (marks_.add_up && last.marks.size() > 2)) &&
-            last.marks.back()->count == sum_of_marks(0, true)) {
-            take_as_total(*last.marks.back());
-            last.marks.pop_back();
-        } else if (places_.size() > 1 && head.marks.size() == 1 &&
-                   head.marks.front()->count == sum_of_marks(1, false)) {
-            take_as_total(*head.marks.front());
-            head.marks.clear();
+        if (last.size() == 2 || (marks_.add_up && last.size() > 2)) {
+            const PrintedMarks* const end = last.back();
+            last.pop_back();
+            if (end->count == sum_of_marks())
+                return take_as_total(*end);
+            last.push_back(end);
+        }
+        if (places_.size() > 1 && head.size() == 1 && 2 * head.front()->count == sum_of_marks()) {
+            take_as_total(*head.front());
+            head.clear();
         }
     }
 
