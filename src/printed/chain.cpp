@@ -50,12 +50,15 @@ class Search {
                     best = Ending{ending.rung, whole};
             }
         Chain chain;
-        if (!best)
-            return chain;
-        chain.worth = best->worth;
-        for (std::optional<std::size_t> at = best->rung; at; at = before_[*at])
-            chain.rungs.push_back(*at);
+        chain.end = end_;
+        chain.worth = best ? best->worth : 0;
+        std::optional<std::size_t> at = best ? std::optional<std::size_t>(best->rung) : std::nullopt;
+        for (std::size_t i = rungs_.size(); i-- > 0;) {
+            (at == i ? chain.rungs : chain.others).push_back(rungs_[i]);
+            at = at == i ? before_[i] : at;
+        }
         std::reverse(chain.rungs.begin(), chain.rungs.end());
+        std::reverse(chain.others.begin(), chain.others.end());
         return chain;
     }
 
@@ -136,6 +139,20 @@ class Search {
 };
 
 } // namespace
+
+std::vector<Gap> gaps_in(const Chain& chain) {
+    std::vector<Gap> gaps;
+    int expected = 1;
+    for (std::size_t i = 0; i < chain.rungs.size(); ++i) {
+        const Rung& rung = chain.rungs[i];
+        if (i > 0 && rung.section != chain.rungs[i - 1].section)
+            expected = 1;
+        if (rung.number > expected)
+            gaps.push_back({expected, rung.number - 1, rung});
+        expected = rung.number + 1;
+    }
+    return gaps;
+}
 
 Chain best_chain(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end) {
     return Search(rungs, marks, end).best();

@@ -19,15 +19,35 @@ struct Rung {
     int style = 0;         ///< of one list all of the same style are worth more
     bool is_alone = false; ///< nothing comes after it
     double worth = 0;      ///< what speaks for it beside its place, -1 to 1
+    std::size_t token = 0; ///< what it was made from, as its maker counts
 };
 
 /// How many marks there are on the lines before each line, and after the last.
 using MarksBefore = std::vector<std::size_t>;
 
 struct Chain {
-    std::vector<std::size_t> rungs; ///< positions in the list, ascending
+    std::vector<Rung> rungs;  ///< by line
+    std::vector<Rung> others; ///< of the list, not in the chain
     double worth = 0;
+    std::size_t end = 0; ///< the line after what it is looked for in
+
+    /// The line of the next rung, or the end.
+    std::size_t end_of(std::size_t rung) const {
+        return rung + 1 < rungs.size() ? rungs[rung + 1].line : end;
+    }
+    bool has_marks(const MarksBefore& marks, std::size_t rung) const {
+        return marks[end_of(rung)] > marks[rungs[rung].line];
+    }
 };
+
+/// Numbers that a chain leaves out before a rung.
+struct Gap {
+    int first;
+    int last;
+    Rung before;
+};
+/// Those of a chain that counts from 1 on, in each section.
+std::vector<Gap> gaps_in(const Chain& chain);
 
 /// The rungs that most likely are the labels in their order: numbers that grow by one, at one edge, with
 /// marks between each and the next, up to the line `end`. Where a section follows another, numbers begin

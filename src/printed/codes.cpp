@@ -1,9 +1,7 @@
 #include "printed/codes.hpp"
 
-#include "inkturn/base/ascii.hpp"
+#include "printed/text_reader.hpp"
 
-#include <algorithm>
-#include <array>
 #include <string_view>
 
 namespace inkturn::printed {
@@ -14,47 +12,26 @@ constexpr std::size_t max_code_word_length = 24;
 constexpr std::size_t max_letters_before = 3;
 constexpr std::size_t max_letters_after = 4;
 
-/// Letters and digits alone: stars, ticks and brackets round a code say nothing about its marks.
-std::string bare(const PrintedWord& word) {
-    std::string text;
-    if (word.text.size() > max_code_word_length)
-        return text;
-    for (const char c : word.text)
-        if (is_digit(c) || is_lower(c) || is_upper(c))
-            text += c;
-    return text;
-}
-
 /// The codes joined in a word, such as M1 and A1 of `M1A1`; none where anything else is in it.
 std::vector<std::string> codes_in(const std::string& text) {
     std::vector<std::string> codes;
-    for (std::size_t i = 0; i < text.size();) {
-        const std::size_t from = i;
-        while (i < text.size() && is_lower(text[i]))
-            ++i;
-        const std::size_t capital = i;
-        while (i < text.size() && is_upper(text[i]))
-            ++i;
-        const std::size_t digits = i;
-        while (i < text.size() && is_digit(text[i]))
-            ++i;
-        const std::size_t after = i;
-        while (i < text.size() && is_lower(text[i]) && text.substr(i, 2) != "dM" && text.substr(i, 2) != "dA")
-            ++i;
-        const bool is_code = capital < digits && digits < after && after - digits <= 2 &&
-                             text[digits] != '0' && digits - from <= max_letters_before &&
-                             i - after <= max_letters_after && text[digits - 1] != 'Q' &&
-                             text[digits - 1] != 'O';
-        if (!is_code)
+    for (TextReader reader(text); !reader.at_end();) {
+        std::string code(reader.take_while(is_lower));
+        const std::string_view capitals = reader.take_while(is_upper);
+        const std::string_view digits = reader.take_while(is_digit);
+        const bool is_code = !capitals.empty() && capitals.back() != 'Q' && capitals.back() != 'O' &&
+                             code.size() + capitals.size() <= max_letters_before && !digits.empty() &&
+                             digits.size() <= 2 && digits.front() != '0';
+        std::size_t letters_after = 0;
+        code.append(capitals).append(digits);
+        for (; is_lower(reader.at()) && !(reader.at() == 'd' && (reader.at(1) == 'M' || reader.at(1) == 'A'));
+             ++letters_after)
+            code += reader.take_while(is_lower, 1);
+        if (!is_code || letters_after > max_letters_after)
             return {};
-        codes.push_back(text.substr(from, i - from));
+        codes.push_back(std::move(code));
     }
     return codes;
-}
-
-bool goes_on_with_code(const std::string& text) {
-    constexpr std::array<std::string_view, 6> words{"ft", "cao", "cso", "oe", "dep", "isw"};
-    return std::find(words.begin(), words.end(), text) != words.end();
 }
 
 /// Codes side by side in a line.
@@ -67,9 +44,10 @@ std::vector<Group> groups_of(const Line& line, std::size_t at, Points from) {
     std::vector<Group> groups;
     bool is_open = false;
     for (std::size_t i = 0; i < line.words.size(); ++i) {
-        const std::string text = bare(*line.words[i]);
+        const std::string& word = line.words[i]->text;
+        const std::string text = word.size() > max_code_word_length ? "" : letters_and_digits(word);
         const bool is_near = i > 0 && gap_before(line, i) < 2 * line.height;
-        if (is_open && is_near && goes_on_with_code(text)) {
+        if (is_open && is_near && is_one_of(text, {"ft", "cao", "cso", "oe", "dep", "isw"})) {
             std::string& code = groups.back().read.codes.back();
             code += is_digit(code.back()) ? text : "";
             continue;

@@ -44,7 +44,7 @@ void add_part(PrintedPaper& paper, const PrintedPaper& read, const Part& part) {
 
 void add_doubts(PrintedPaper& paper, const std::vector<PrintedQuestion>& read) {
     for (const PrintedQuestion& question : paper.questions) {
-        printed::doubt_total(paper, question, page_of(question));
+        printed::doubt_total(paper.doubts, paper, question, page_of(question));
         if (find_label(read, question.label) == read.end())
             paper.doubts.push_back(
                 {std::nullopt, "question " + question.label + " was not found in print: it has no picture"});
@@ -56,7 +56,8 @@ void add_doubts(PrintedPaper& paper, const std::vector<PrintedQuestion>& read) {
     int sum = 0;
     for (const PrintedQuestion& question : paper.questions)
         sum += marks_of(paper, question).count();
-    printed::doubt_total(paper, sum);
+    if (paper.total)
+        printed::doubt_sum(paper.doubts, std::nullopt, "the parts", sum, "the paper", paper.total->count());
 }
 
 } // namespace

@@ -1,7 +1,7 @@
 #include "printed/cover_words.hpp"
 
-#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/number.hpp"
+#include "printed/text_reader.hpp"
 
 #include <algorithm>
 #include <array>
@@ -13,14 +13,6 @@ namespace {
 
 constexpr double cover_blank = 1.8; // of a line's height
 
-enum class Sort : unsigned char { digits, letters, other };
-
-Sort sort_of(char c) {
-    if (is_digit(c))
-        return Sort::digits;
-    return is_lower(c) || !is_ascii(c) ? Sort::letters : Sort::other;
-}
-
 /// `1½` becomes `1 1/2`; anything else beyond ASCII stays a letter.
 std::string with_fractions(std::string text) {
     constexpr std::array<std::pair<std::string_view, std::string_view>, 3> signs{
@@ -31,21 +23,10 @@ std::string with_fractions(std::string text) {
     return text;
 }
 
-/// Runs of letters and of digits; `1.5`, `1/2` and `1:30` are one piece.
-void append_tokens(CoverWords& tokens, const std::string& text, std::size_t line, std::size_t piece,
-                   Points left) {
-    for (std::size_t i = 0; i < text.size();) {
-        const Sort sort = sort_of(text[i]);
-        const std::size_t from = i;
-        const auto joins = [&](std::size_t at) {
-            return (text[at] == '.' || text[at] == '/' || text[at] == ':') && at + 1 < text.size() &&
-                   sort_of(text[at + 1]) == Sort::digits;
-        };
-        while (i < text.size() && (sort_of(text[i]) == sort || (sort == Sort::digits && joins(i))))
-            ++i;
-        if (sort != Sort::other)
-            tokens.push_back({text.substr(from, i - from), line, piece, left});
-    }
+void append_runs(CoverWords& words, const std::string& text, std::size_t line, std::size_t piece,
+                 Points left) {
+    for (std::string& run : runs_of(with_fractions(lower_case(text))))
+        words.push_back({std::move(run), line, piece, left});
 }
 
 /// A word as it is read: `1/2` where its digits stand above each other.
@@ -89,7 +70,7 @@ void append_line(CoverWords& tokens, const Line& line, std::size_t position, con
     std::string text;
     for (std::size_t word = 0; word < std::min(max_duration_words, line.words.size()); ++word) {
         if (word > 0 && gap_before(line, word) > cover_blank * line.height) {
-            append_tokens(tokens, with_fractions(lower_case(std::move(text))), position, piece++, left);
+            append_runs(tokens, text, position, piece++, left);
             text.clear();
             left = line.words[word]->box.left;
         }
@@ -101,7 +82,7 @@ void append_line(CoverWords& tokens, const Line& line, std::size_t position, con
         if (!over.empty() && !under.empty())
             text.append(over).append("/").append(under).append(" ");
     }
-    append_tokens(tokens, with_fractions(lower_case(std::move(text))), position, piece, left);
+    append_runs(tokens, text, position, piece, left);
 }
 
 } // namespace

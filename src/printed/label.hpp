@@ -54,6 +54,7 @@ struct PrintedLabel {
     std::vector<PrintedSubPart> sub_parts;
     std::optional<PrintedNumber> enclosed; ///< the first sub-part, where it is `(7)`
     std::string rest;                      ///< the beginning of the text after it
+    std::size_t rest_at = 0;               ///< where that begins in the line's text
     std::optional<Points> gap_after;       ///< to that text
 };
 

@@ -21,13 +21,6 @@ struct Line {
     Points middle() const { return (box.top + box.bottom) / 2; }
 };
 
-/// A sign at the page's side, beyond what printers reach.
-bool is_crop_mark(const PrintedWord& word, const PrintedPage& page);
-
-/// The words of a page that can be used, those written upright: boxes that are finite, not inverted and at
-/// least partly on the page.
-Words upright_words(const PrintedPage& page);
-
 /// The lines of words of one page, from top to bottom. Words share a line by how much of their heights they
 /// share; small ones, such as exponents, and tall ones go to the line that they are beside.
 std::vector<Line> lines_of(const Words& words);
@@ -81,7 +74,7 @@ struct Layout {
     std::vector<Line> lines;
 
     const Region& region_of(const Line& line) const { return regions[line.region]; }
-    std::size_t page_of(const Line& line) const { return region_of(line).page; }
+    std::size_t page_of(std::size_t line) const { return region_of(lines[line]).page; }
 };
 
 enum class Columns : unsigned char {

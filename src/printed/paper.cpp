@@ -24,80 +24,61 @@ void keep_first_doubts(std::vector<Doubt>& doubts) {
     doubts.push_back({std::nullopt, "there are " + std::to_string(more) + " more doubts"});
 }
 
-/// A reading and the lines that it is of.
-struct Candidate {
-    const PaperLines* lines;
-    PaperReading reading;
-};
-using Candidates = std::vector<Candidate>;
-
-bool is_better(const Candidate& a, const Candidate& b) {
-    return a.reading.score > b.reading.score;
-}
-
-std::vector<std::size_t> lines_of_marks(const MarksChosen& marks) {
-    std::vector<std::size_t> lines;
-    for (const PrintedMarks& read : marks.marks)
-        lines.push_back(read.line);
-    return lines;
-}
-
-/// The best of the readings with numbers that go on through the paper, begin again in its sections, or are in
+/// The numberings that its lines allow: they go on through the paper, begin again in its sections, or are in
 /// brackets.
-PaperReading read_numbered(const PaperLines& lines, Habit habit) {
-    const auto has = [&](const auto& is) {
-        return std::any_of(lines.starts.begin(), lines.starts.end(), is);
-    };
+std::vector<Numbering> numberings_of(const PaperLines& lines) {
     std::vector<Numbering> numberings{{}};
-    if (has([](const LineStart& line) { return line.section.has_value(); }))
-        numberings.push_back({false, true});
-    if (has([](const LineStart& line) { return line.label.enclosed.has_value(); }))
-        numberings.push_back({true, false});
-    PaperReading best;
-    for (const Numbering& numbering : numberings) {
-        habit.numbering = numbering;
-        PaperReading reading = read_as(lines, habit);
-        if (best.paper.parts.empty() || (reading.score > best.score && !reading.paper.parts.empty()))
-            best = std::move(reading);
-    }
-    return best;
+    const auto add_if_any = [&](const Numbering& numbering, const auto& is) {
+        if (std::any_of(lines.starts.begin(), lines.starts.end(), is))
+            numberings.push_back(numbering);
+    };
+    add_if_any({false, true}, [](const LineStart& line) { return line.section.has_value(); });
+    add_if_any({true, false}, [](const LineStart& line) { return line.label.enclosed.has_value(); });
+    return numberings;
 }
 
-void add_candidate(const PaperLines& lines, const Habit& habit, Candidates& candidates) {
-    PaperReading reading = read_numbered(lines, habit);
-    if (!reading.paper.parts.empty())
-        candidates.push_back({&lines, std::move(reading)});
-}
-
-/// All forms and places of marks, the questions numbered in any way; and no marks, if the cover says what
-/// each question has.
-void try_marks(const PaperLines& lines, Candidates& candidates) {
-    for (std::size_t form = 0; form < marks_forms.size(); ++form) {
-        if (std::none_of(lines.marks.marks.begin(), lines.marks.marks.end(),
-                         [&](const PrintedMarks& marks) { return marks.form == form; }))
-            continue;
+/// All forms and places of marks; and no marks, if the cover says what each question has. Of those with marks
+/// on the same lines only the first.
+std::vector<Habit> habits_of(const PaperLines& lines) {
+    std::vector<Habit> habits;
+    std::set<std::size_t> forms;
+    for (const PrintedMarks& marks : lines.marks.marks)
+        forms.insert(marks.form);
+    for (const std::size_t form : forms) {
         std::set<std::vector<std::size_t>> known;
         for (std::size_t place = 0; place < marks_places; ++place) {
             Habit habit;
             habit.form = form;
             habit.place = static_cast<MarksPlace>(place);
-            if (known.insert(lines_of_marks(marks_of(lines, habit))).second)
-                add_candidate(lines, habit, candidates);
+            MarksOnPaper marks = marks_of(lines, habit);
+            marks.totals.clear();
+            if (known.insert(lines_with_marks(marks)).second)
+                habits.push_back(habit);
         }
     }
     Habit without;
     without.each = lines.cover_before(lines.layout.lines.size()).each;
     if (without.each)
-        add_candidate(lines, without, candidates);
+        habits.push_back(without);
+    return habits;
 }
 
-/// Adds up the marks at each part where that is better.
-void add_up_marks(Candidate& candidate) {
-    Habit habit = candidate.reading.habit;
-    habit.add_up = true;
-    PaperReading reading = read_as(*candidate.lines, habit);
-    if (reading.score > candidate.reading.score && !reading.paper.parts.empty())
-        candidate.reading = std::move(reading);
+/// The readings with parts, in all ways, the best first.
+std::vector<PaperReading> readings_of(const std::list<PaperLines>& all) {
+    std::vector<PaperReading> readings;
+    for (const bool add_up : {false, true})
+        for (const PaperLines& lines : all)
+            for (Habit habit : habits_of(lines))
+                for (const Numbering& numbering : numberings_of(lines)) {
+                    habit.numbering = numbering;
+                    habit.add_up = add_up;
+                    PaperReading reading = read_as(lines, habit);
+                    if (!reading.paper.parts.empty())
+                        readings.push_back(std::move(reading));
+                }
+    std::stable_sort(readings.begin(), readings.end(),
+                     [](const PaperReading& a, const PaperReading& b) { return a.score > b.score; });
+    return readings;
 }
 
 bool has_same_parts(const PrintedPaper& a, const PrintedPaper& b) {
@@ -113,18 +94,19 @@ bool is_confirmed(const PrintedPaper& paper) {
                        [](const PrintedQuestion& question) { return question.total.has_value(); });
 }
 
-/// Another reading nearly as good is a doubt, and so are bare numbers, unless totals confirm the best.
-void doubt_others(Candidates& candidates) {
-    PaperReading& best = candidates.front().reading;
+/// Another reading nearly as good is a doubt, and so are bare numbers, unless totals confirm the best. Marks
+/// that could be added up as well are doubts of their part.
+void doubt_others(std::vector<PaperReading>& readings) {
+    PaperReading& best = readings.front();
     if (is_confirmed(best.paper))
         return;
     if (!best.habit.each && marks_forms[best.habit.form].print == "#")
         best.paper.doubts.push_back({std::nullopt,
                                      "the marks are numbers without brackets or words, and no total "
                                      "confirms that they are marks"});
-    for (std::size_t i = 1; i < candidates.size(); ++i) {
-        const PaperReading& other = candidates[i].reading;
-        if (other.score + nearly_as_good < best.score || has_same_parts(best.paper, other.paper))
+    for (const PaperReading& other : readings) {
+        if (other.score + nearly_as_good < best.score || other.habit.add_up != best.habit.add_up ||
+            has_same_parts(best.paper, other.paper))
             continue;
         best.paper.doubts.push_back({std::nullopt, "the paper can also be read with " +
                                                        std::to_string(other.paper.parts.size()) +
@@ -181,27 +163,21 @@ std::optional<QuestionChoice> choice_of(const PrintedPaper& paper, std::string_v
 }
 
 PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages) {
-    std::list<PaperLines> all = lines_in(pages);
-    Candidates candidates;
-    for (const PaperLines& lines : all)
-        try_marks(lines, candidates);
-    std::stable_sort(candidates.begin(), candidates.end(), is_better);
-    if (!candidates.empty())
-        add_up_marks(candidates.front());
-    if (candidates.empty() || !is_credible(candidates.front().reading)) {
-        PaperReading none;
-        add_what_is_stated(none, all.front());
-        if (!candidates.empty())
-            none.paper.guessed = candidates.front().reading.paper.parts;
+    const std::list<PaperLines> all = lines_in(pages);
+    std::vector<PaperReading> readings = readings_of(all);
+    if (readings.empty() || !is_credible(readings.front())) {
+        PaperReading none{&all.front()};
+        complete(none);
+        if (!readings.empty())
+            none.paper.guessed = readings.front().paper.parts;
         none.paper.doubts.push_back({std::nullopt,
                                      "no questions were found: there are no numbers 1, 2, 3 one below the "
                                      "other with marks at the right edge after them"});
         return none.paper;
     }
-    doubt_others(candidates);
-    PaperReading& best = candidates.front().reading;
-    add_what_is_stated(best, *candidates.front().lines);
-    PrintedPaper& paper = best.paper;
+    doubt_others(readings);
+    complete(readings.front());
+    PrintedPaper& paper = readings.front().paper;
     std::stable_sort(paper.doubts.begin(), paper.doubts.end(),
                      [](const Doubt& a, const Doubt& b) { return a.page && (!b.page || *a.page < *b.page); });
     keep_first_doubts(paper.doubts);

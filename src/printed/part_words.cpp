@@ -1,10 +1,9 @@
 #include "printed/part_words.hpp"
 
-#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/base/utf8.hpp"
-#include "inkturn/paper/label.hpp"
+#include "printed/text_reader.hpp"
 
 #include <algorithm>
 #include <string>
@@ -12,27 +11,16 @@
 namespace inkturn::printed {
 namespace {
 
-/// Letters and digits of a word: what of a label it may be. A capital begins a sentence rather.
-std::string bare(const std::string& word) {
-    std::string letters;
-    for (const char c : word)
-        if (is_letter_or_digit(c))
-            letters += c;
-    return letters;
-}
-
 /// The words that a line has after a label, each piece of which may stand there once.
 std::vector<std::string> words_after(const Line& line, std::string label) {
     std::vector<std::string> words;
-    bool is_label = true;
     for (const PrintedWord* const word : line.words) {
-        const std::string piece = bare(word->text);
-        const std::size_t place = piece.empty() ? 0 : label.find(piece);
-        is_label = is_label && place != std::string::npos && !label.empty();
-        if (is_label)
-            label.erase(0, piece.empty() ? 0 : place + piece.size());
-        else
+        const std::string piece = letters_and_digits(word->text);
+        const std::size_t place = label.find(piece);
+        if (!words.empty() || label.empty() || place == std::string::npos)
             words.push_back(word->text);
+        else if (!piece.empty())
+            label.erase(0, place + piece.size());
     }
     return words;
 }

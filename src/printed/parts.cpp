@@ -13,22 +13,14 @@
 namespace inkturn::printed {
 namespace {
 
-std::string not_found_before(const std::string& above, const std::string& part, const std::string& next) {
-    return "part " + above + part + " was not found before part " + above + next;
-}
-
 enum class Kind : unsigned char { letter, roman };
 
 /// A sub-part's letters at a line's start.
 struct LetterToken {
-    std::size_t line;
+    Rung rung; ///< without its number
     std::string letters;
     LetterStyle style;
-    Points left;
-    Points right;
-    Points line_left; ///< a scheme may have `1 (a)` and `(b)` below it at one edge
     bool follows;
-    double worth;
     bool leads; ///< another label after it on the same line
     std::optional<int> letter{};
     std::optional<int> roman{};
@@ -83,19 +75,23 @@ Tokens tokens_of(const Starts& starts, const QuestionLabels& question) {
             continue;
         for (const PrintedSubPart& sub_part : read.sub_parts) {
             if (!own && sub_part.style == LetterStyle::counted)
-                continue; // questions are numbered so
-            tokens.push_back({line, sub_part.letters, sub_part.style, sub_part.left - starts.shift_of(line),
-                              sub_part.right - starts.shift_of(line),
-                              starts.layout.lines[line].box.left - starts.shift_of(line), sub_part.follows,
-                              worth_of_letters(starts, line), &sub_part != &read.sub_parts.back()});
+                continue;                               // questions are numbered so
+            const Points shift = starts.shift_of(line); // a scheme may have `1 (a)` and `(b)` at one edge
+            Rung rung{line,
+                      std::nullopt,
+                      0,
+                      sub_part.left - shift,
+                      sub_part.right - shift,
+                      starts.layout.lines[line].box.left - shift};
+            rung.style = static_cast<int>(sub_part.style);
+            rung.worth = worth_of_letters(starts, line);
+            rung.token = tokens.size();
+            tokens.push_back({rung, sub_part.letters, sub_part.style, sub_part.follows,
+                              &sub_part != &read.sub_parts.back()});
         }
     }
     set_numbers(tokens);
     return tokens;
-}
-
-std::optional<int> number_of(const LetterToken& token, Kind kind) {
-    return kind == Kind::letter ? token.letter : token.roman;
 }
 
 std::string letters_of(int number, Kind kind) {
@@ -104,157 +100,110 @@ std::string letters_of(int number, Kind kind) {
     return std::string(roman_letters(number));
 }
 
-/// The short form's letters.
-std::string letters_of(const LetterToken& token, Kind kind) {
-    return letters_of(number_of(token, kind).value(), kind);
-}
-
-/// Tokens of one kind that are labels one after another.
-struct LetterRun {
-    Kind kind;
-    std::vector<std::size_t> tokens; ///< positions
-    std::vector<std::size_t> others; ///< of the kind, not in the run
-    double worth;
-};
-
 class SubParts {
   public:
-    SubParts(const Starts& starts, QuestionLabels& question, Tokens tokens, std::vector<Doubt>& doubts)
-        : starts_(starts), question_(question), doubts_(doubts), tokens_(std::move(tokens)) {}
+    SubParts(const Starts& starts, QuestionLabels& question, const Tokens& tokens, std::vector<Doubt>& doubts)
+        : starts_(starts), question_(question), tokens_(tokens), doubts_(doubts) {}
 
-    void find() {
-        const Kind kind = upper_kind();
-        const LetterRun upper = run(kind, 0, tokens_.size(), question_.end);
-        if (is_list(upper, question_.end))
-            question_.letters_unread = static_cast<int>(upper.tokens.size());
-        if (!is_sound(upper, question_.end)) {
-            doubt_first(upper, question_.label);
-            return;
-        }
-        question_.labels.front().has_sub_parts = true;
-        doubt(upper, question_.label);
-        for (std::size_t i = 0; i < upper.tokens.size(); ++i)
-            add(upper, i);
-    }
+    void find() { find(upper_kind(), 0, 0, tokens_.size(), question_.end); }
 
   private:
-    static Kind other(Kind kind) { return kind == Kind::letter ? Kind::roman : Kind::letter; }
-
     /// The kind that comes first in the question has the other under it.
     Kind upper_kind() const {
-        for (const LetterToken& token : tokens_) {
-            if (token.letter == 1)
-                return Kind::letter;
-            if (token.roman == 1)
-                return Kind::roman;
-        }
-        return Kind::letter;
+        const auto first = std::find_if(tokens_.begin(), tokens_.end(), [](const LetterToken& token) {
+            return token.letter == 1 || token.roman == 1;
+        });
+        return first == tokens_.end() || first->letter == 1 ? Kind::letter : Kind::roman;
     }
 
-    LetterRun run(Kind kind, std::size_t first, std::size_t end, std::size_t end_line) const {
-        std::vector<Rung> rungs;
-        std::vector<std::size_t> positions;
-        for (std::size_t i = first; i < end; ++i) {
-            const auto number = number_of(tokens_[i], kind);
-            if (!number)
-                continue;
-            const LetterToken& token = tokens_[i];
-            Rung rung{token.line, std::nullopt, *number, token.left, token.right, token.line_left};
-            rung.style = static_cast<int>(token.style);
-            rung.worth = token.worth;
-            rungs.push_back(rung);
-            positions.push_back(i);
+    /// The labels of a kind among some tokens, under the label at a position.
+    void find(Kind kind, std::size_t under, std::size_t first, std::size_t end, std::size_t end_line) {
+        const std::string above = question_.labels[under].label;
+        const Chain chain = chain_of(kind, first, end, end_line);
+        if (under == 0 && is_list(chain))
+            question_.letters_unread = static_cast<int>(chain.rungs.size());
+        if (!is_sound(chain)) {
+            doubt_first(chain, kind, above);
+            return;
         }
-        const Chain chain = best_chain(rungs, starts_.marks, end_line);
-        LetterRun run{kind, {}, {}, chain.worth};
-        for (std::size_t i = 0; i < positions.size(); ++i)
-            (std::binary_search(chain.rungs.begin(), chain.rungs.end(), i) ? run.tokens : run.others)
-                .push_back(positions[i]);
-        return run;
+        question_.labels[under].has_sub_parts = true;
+        doubt(chain, kind, above);
+        for (std::size_t i = 0; i < chain.rungs.size(); ++i) {
+            const Rung& rung = chain.rungs[i];
+            question_.labels.push_back({above + letters_of(rung.number, kind), rung.line});
+            if (under == 0)
+                find(kind == Kind::letter ? Kind::roman : Kind::letter, question_.labels.size() - 1,
+                     rung.token + 1, i + 1 < chain.rungs.size() ? chain.rungs[i + 1].token : tokens_.size(),
+                     chain.end_of(i));
+        }
+    }
+
+    Chain chain_of(Kind kind, std::size_t first, std::size_t end, std::size_t end_line) const {
+        std::vector<Rung> rungs;
+        for (std::size_t i = first; i < end; ++i)
+            if (const auto number = kind == Kind::letter ? tokens_[i].letter : tokens_[i].roman) {
+                rungs.push_back(tokens_[i].rung);
+                rungs.back().number = *number;
+            }
+        return best_chain(rungs, starts_.marks, end_line);
     }
 
     /// Whether none of the labels, or only the last of three or more, has marks.
-    bool is_list(const LetterRun& run, std::size_t end_line) const {
-        for (std::size_t i = 0; i < run.tokens.size(); ++i) {
-            const bool is_last = i + 1 == run.tokens.size();
-            const std::size_t next = is_last ? end_line : tokens_[run.tokens[i + 1]].line;
-            if (starts_.marks[next] == starts_.marks[tokens_[run.tokens[i]].line])
-                continue;
-            if (!is_last || run.tokens.size() < 3)
+    bool is_list(const Chain& chain) const {
+        const std::size_t count = chain.rungs.size();
+        for (std::size_t i = 0; i < count; ++i)
+            if (chain.has_marks(starts_.marks, i) && (i + 1 < count || count < 3))
                 return false;
-        }
-        return !run.tokens.empty();
+        return count > 0;
     }
 
     /// A single label is believed if it is beside another label, or where its text begins as one.
-    bool is_sound(const LetterRun& run, std::size_t end_line) const {
-        if (is_list(run, end_line))
+    bool is_sound(const Chain& chain) const {
+        if (chain.rungs.empty() || chain.worth <= 0 || is_list(chain))
             return false;
-        if (run.tokens.size() != 1)
-            return run.worth > 0 && !run.tokens.empty();
-        const LetterToken& token = tokens_[run.tokens.front()];
-        return run.worth > 0 && number_of(token, run.kind) == 1 &&
-               (token.follows || token.leads || token.worth >= 0);
+        const Rung& first = chain.rungs.front();
+        const LetterToken& token = tokens_[first.token];
+        return chain.rungs.size() > 1 ||
+               (first.number == 1 && (token.follows || token.leads || first.worth >= 0));
     }
 
-    void add(const LetterRun& upper, std::size_t i) {
-        const std::size_t token = upper.tokens[i];
-        const bool is_last = i + 1 == upper.tokens.size();
-        const std::size_t end = is_last ? tokens_.size() : upper.tokens[i + 1];
-        const std::string label = question_.label + letters_of(tokens_[token], upper.kind);
-        const std::size_t end_line = is_last ? question_.end : tokens_[end].line;
-        const LetterRun lower = run(other(upper.kind), token + 1, end, end_line);
-        const bool has_sub_parts = is_sound(lower, end_line);
-        question_.labels.push_back({label, tokens_[token].line, has_sub_parts});
-        if (!has_sub_parts) {
-            doubt_first(lower, label);
-            return;
-        }
-        doubt(lower, label);
-        for (const std::size_t under : lower.tokens)
-            question_.labels.push_back({label + letters_of(tokens_[under], lower.kind), tokens_[under].line});
+    void doubt(const Rung& at, std::string message) {
+        doubts_.push_back({starts_.layout.page_of(at.line), std::move(message), question_.label});
     }
 
-    std::size_t page_of(std::size_t token) const {
-        return starts_.layout.page_of(starts_.layout.lines[tokens_[token].line]);
+    void doubt_missing(const Rung& before, int number, Kind kind, const std::string& above) {
+        doubt(before, "part " + above + letters_of(number, kind) + " was not found before part " + above +
+                          letters_of(before.number, kind));
     }
 
     /// A second label after marks without a first one.
-    void doubt_first(const LetterRun& run, const std::string& above) {
-        if (run.tokens.empty())
+    void doubt_first(const Chain& chain, Kind kind, const std::string& above) {
+        if (chain.rungs.empty())
             return;
-        const LetterToken& token = tokens_[run.tokens.front()];
-        if (number_of(token, run.kind) == 2 && token.style == LetterStyle::bracketed &&
-            starts_.follow_marks[token.line] && token.worth > 0)
-            doubts_.push_back({page_of(run.tokens.front()),
-                               not_found_before(above, letters_of(1, run.kind), letters_of(2, run.kind))});
+        const Rung& first = chain.rungs.front();
+        if (first.number == 2 && tokens_[first.token].style == LetterStyle::bracketed &&
+            starts_.follow_marks[first.line] && first.worth > 0)
+            doubt_missing(first, 1, kind, above);
     }
 
-    void doubt(const LetterRun& run, const std::string& above) {
-        int expected = 1;
-        for (const std::size_t token : run.tokens) {
-            const int number = number_of(tokens_[token], run.kind).value();
-            for (; expected < number; ++expected)
-                doubts_.push_back({page_of(token), not_found_before(above, letters_of(expected, run.kind),
-                                                                    letters_of(tokens_[token], run.kind))});
-            expected = number + 1;
-        }
-        if (run.tokens.size() == 1)
-            doubts_.push_back({page_of(run.tokens.front()),
-                               "part " + above + letters_of(tokens_[run.tokens.front()], run.kind) +
-                                   " is on its own: no part follows it"});
-        for (const std::size_t token : run.others)
-            if (tokens_[token].worth >= 0.5 && !tokens_[token].leads &&
-                tokens_[token].style == tokens_[run.tokens.front()].style)
-                doubts_.push_back({page_of(token), "(" + tokens_[token].letters +
-                                                       ") is printed more than once where a part of " +
-                                                       above + " could begin"});
+    void doubt(const Chain& chain, Kind kind, const std::string& above) {
+        for (const Gap& gap : gaps_in(chain))
+            for (int number = gap.first; number <= gap.last; ++number)
+                doubt_missing(gap.before, number, kind, above);
+        const Rung& first = chain.rungs.front();
+        if (chain.rungs.size() == 1)
+            doubt(first,
+                  "part " + above + letters_of(first.number, kind) + " is on its own: no part follows it");
+        for (const Rung& rung : chain.others)
+            if (rung.worth >= 0.5 && !tokens_[rung.token].leads && rung.style == first.style)
+                doubt(rung, "(" + tokens_[rung.token].letters +
+                                ") is printed more than once where a part of " + above + " could begin");
     }
 
     const Starts& starts_;
     QuestionLabels& question_;
+    const Tokens& tokens_;
     std::vector<Doubt>& doubts_;
-    Tokens tokens_;
 };
 
 } // namespace
@@ -263,14 +212,12 @@ void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& ques
                          std::vector<Doubt>& doubts) {
     for (QuestionLabels& question : questions) {
         const Tokens all = tokens_of(starts, question);
-        const std::size_t before = doubts.size();
         SubParts(starts, question, all, doubts).find();
-        for (std::size_t i = before; i < doubts.size(); ++i)
-            doubts[i].question = question.label;
         question.has_unread_after_marks = std::any_of(all.begin(), all.end(), [&](const LetterToken& token) {
-            return token.style != LetterStyle::bare && !token.follows && starts.follow_marks[token.line] &&
+            return token.style != LetterStyle::bare && !token.follows &&
+                   starts.follow_marks[token.rung.line] &&
                    std::none_of(question.labels.begin(), question.labels.end(),
-                                [&](const LabelOnLine& label) { return label.line == token.line; });
+                                [&](const LabelOnLine& label) { return label.line == token.rung.line; });
         });
     }
 }

@@ -53,22 +53,14 @@ std::string label_of(std::optional<int> section, int number) {
     return letter + std::to_string(number);
 }
 
-void doubt_gaps(const Starts& starts, const std::vector<Rung>& chain, std::vector<Doubt>& doubts) {
-    std::optional<int> section = chain.front().section;
-    int expected = 1;
-    for (const Rung& rung : chain) {
-        if (rung.section != section)
-            expected = 1;
-        section = rung.section;
-        const std::size_t page = starts.layout.page_of(starts.layout.lines[rung.line]);
-        if (rung.number == expected + 1)
-            doubts.push_back({page, "question " + label_of(section, expected) +
-                                        " was not found before question " + label_of(section, rung.number)});
-        else if (rung.number > expected)
-            doubts.push_back({page, "questions " + label_of(section, expected) + " to " +
-                                        label_of(section, rung.number - 1) +
-                                        " were not found before question " + label_of(section, rung.number)});
-        expected = rung.number + 1;
+void doubt_gaps(const Starts& starts, const Chain& chain, std::vector<Doubt>& doubts) {
+    for (const Gap& gap : gaps_in(chain)) {
+        const auto label = [&](int number) { return label_of(gap.before.section, number); };
+        const bool is_one = gap.first == gap.last;
+        doubts.push_back({starts.layout.page_of(gap.before.line),
+                          (is_one ? "question " + label(gap.first) + " was"
+                                  : "questions " + label(gap.first) + " to " + label(gap.last) + " were") +
+                              " not found before question " + label(gap.before.number)});
     }
 }
 
@@ -78,32 +70,29 @@ bool is_like(const Rung& a, const Rung& b) {
 }
 
 /// Numbers that look like a question's, where a question could begin, yet aren't in the chain.
-void doubt_repeats(const Starts& starts, const std::vector<Rung>& rungs, const std::vector<Rung>& chain,
-                   std::vector<Doubt>& doubts) {
+void doubt_repeats(const Starts& starts, const Chain& chain, std::vector<Doubt>& doubts) {
     std::size_t next = 0;
-    for (const Rung& rung : rungs) {
-        while (next < chain.size() && chain[next].line <= rung.line)
+    for (const Rung& rung : chain.others) {
+        while (next < chain.rungs.size() && chain.rungs[next].line <= rung.line)
             ++next;
-        if (next == 0 || chain[next - 1].line == rung.line || !starts.follow_marks[rung.line])
+        if (next == 0 || !starts.follow_marks[rung.line])
             continue;
-        const Rung& question = chain[next - 1];
+        const Rung& question = chain.rungs[next - 1];
         const PrintedLabel& read = starts.label(rung.line);
         const bool goes_on = rung.number == question.number && rung.section == question.section &&
                              (!read.sub_parts.empty() || read.rest.find("ontinue") != std::string::npos);
-        if (goes_on || !is_like(rung, question))
-            continue;
-        const std::size_t page = starts.layout.page_of(starts.layout.lines[rung.line]);
-        doubts.push_back({page, "number " + label_of(rung.section, rung.number) + " is printed in question " +
-                                    label_of(question.section, question.number) +
-                                    " where a question's number could be"});
+        if (!goes_on && is_like(rung, question))
+            doubts.push_back({starts.layout.page_of(rung.line),
+                              "number " + label_of(rung.section, rung.number) + " is printed in question " +
+                                  label_of(question.section, question.number) +
+                                  " where a question's number could be"});
     }
 }
 
 /// Whether an appendix begins at the line, at the head of a page: no label goes on from before it.
 bool begins_appendix(const Starts& starts, std::size_t line) {
     const Layout& layout = starts.layout;
-    const bool begins_page =
-        line > 0 && layout.page_of(layout.lines[line]) != layout.page_of(layout.lines[line - 1]);
+    const bool begins_page = line > 0 && layout.page_of(line) != layout.page_of(line - 1);
     if (!begins_page || !starts.lines[line].heads_appendix)
         return false;
     for (std::size_t next = line + 1; next < starts.lines.size(); ++next) {
@@ -174,25 +163,18 @@ Starts read_starts(const Layout& layout, const std::vector<LineStart>& lines,
 
 std::vector<QuestionLabels> recognise_questions(const Starts& starts, const Numbering& numbering,
                                                 std::vector<Doubt>& doubts) {
-    const std::size_t end = starts.end;
-    const std::vector<Rung> rungs =
-        number_rungs(starts, numbering, numbering.by_section ? sections_of(starts) : Sections{});
-    const Chain chain = best_chain(rungs, starts.marks, end);
+    const Chain chain =
+        best_chain(number_rungs(starts, numbering, numbering.by_section ? sections_of(starts) : Sections{}),
+                   starts.marks, starts.end);
     std::vector<QuestionLabels> questions;
-    std::vector<Rung> chosen;
-    for (const std::size_t position : chain.rungs)
-        chosen.push_back(rungs[position]);
-    if (chosen.empty() || starts.marks[end] == starts.marks[chosen.front().line])
+    if (chain.rungs.empty() || starts.marks[starts.end] == starts.marks[chain.rungs.front().line])
         return questions;
-    doubt_gaps(starts, chosen, doubts);
-    doubt_repeats(starts, rungs, chosen, doubts);
-    for (std::size_t i = 0; i < chosen.size(); ++i) {
-        const std::string label = label_of(chosen[i].section, chosen[i].number);
-        questions.push_back({label,
-                             chosen[i].number,
-                             chosen[i].line,
-                             i + 1 < chosen.size() ? chosen[i + 1].line : end,
-                             {{label, chosen[i].line}}});
+    doubt_gaps(starts, chain, doubts);
+    doubt_repeats(starts, chain, doubts);
+    for (std::size_t i = 0; i < chain.rungs.size(); ++i) {
+        const Rung& rung = chain.rungs[i];
+        const std::string label = label_of(rung.section, rung.number);
+        questions.push_back({label, rung.number, rung.line, chain.end_of(i), {{label, rung.line}}});
     }
     return questions;
 }
@@ -205,18 +187,15 @@ void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std
     const Chain chain = best_chain(rungs, starts.marks, first.line);
     std::size_t with_marks = 0;
     for (std::size_t i = 0; i < chain.rungs.size(); ++i) {
-        const bool is_last = i + 1 == chain.rungs.size();
-        const std::size_t end = is_last ? first.line : rungs[chain.rungs[i + 1]].line;
-        const std::string& rest = starts.label(rungs[chain.rungs[i]].line).rest;
-        if (std::none_of(rest.begin(), rest.end(), [](char c) { return is_lower(c); }))
-            continue; // a row of a table
-        with_marks += starts.marks[end] > starts.marks[rungs[chain.rungs[i]].line] ? 1U : 0U;
+        const std::string& rest = starts.label(chain.rungs[i].line).rest;
+        const bool is_row_of_table = std::none_of(rest.begin(), rest.end(), is_lower);
+        with_marks += !is_row_of_table && chain.has_marks(starts.marks, i) ? 1U : 0U;
     }
     if (with_marks < 2)
         return;
-    const Rung& begin = rungs[chain.rungs.front()];
-    const Rung& last = rungs[chain.rungs.back()];
-    doubts.push_back({starts.layout.page_of(starts.layout.lines[begin.line]),
+    const Rung& begin = chain.rungs.front();
+    const Rung& last = chain.rungs.back();
+    doubts.push_back({starts.layout.page_of(begin.line),
                       "numbers " + label_of(begin.section, begin.number) + " to " +
                           label_of(last.section, last.number) + " are printed with marks before question " +
                           first.label + ": they were not taken as questions"});

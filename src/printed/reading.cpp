@@ -25,24 +25,22 @@ void take_first(PrintedPaper& paper, std::optional<Value>& first, const Layout& 
         if (!first)
             first = value;
         else if (*first != value)
-            paper.doubts.push_back(
-                {layout.page_of(layout.lines[stated.line]), "the " + what + " is stated as " + text(value) +
-                                                                " here and as " + text(*first) + " before"});
+            paper.doubts.push_back({layout.page_of(stated.line), "the " + what + " is stated as " +
+                                                                     text(value) + " here and as " +
+                                                                     text(*first) + " before"});
     }
 }
 
-void read_totals_of_paper(PrintedPaper& paper, const Layout& layout, const Cover& cover,
-                          const MarksChosen& marks, std::size_t first_question) {
+/// The duration and the total, as the cover and the lines from the first question on state them.
+void read_stated(PrintedPaper& paper, const PaperLines& lines, const MarksChosen& marks, std::size_t first) {
+    const Cover& cover = lines.cover_before(first);
     std::vector<CoverStatement<int>> totals = cover.totals;
     for (const PrintedTotal& total : marks.totals)
-        if (total.of == PrintedTotal::Of::paper && total.line >= first_question)
+        if (total.of == PrintedTotal::Of::paper && total.line >= first)
             totals.push_back({total.count, total.line});
-    take_first(paper, paper.total, layout, totals, "paper's total",
+    take_first(paper, paper.duration, lines.layout, cover.durations, "duration", length_text);
+    take_first(paper, paper.total, lines.layout, totals, "paper's total",
                [](Marks total) { return std::to_string(total.count()); });
-}
-
-void read_duration(PrintedPaper& paper, const Layout& layout, const Cover& cover) {
-    take_first(paper, paper.duration, layout, cover.durations, "duration", length_text);
 }
 
 int marks_in(const PrintedPaper& paper, std::size_t question) {
@@ -59,20 +57,18 @@ std::size_t heading_before(const PaperLines& lines, std::size_t line) {
 /// A section begins after the total of the one before it, or at its heading.
 void check_sections(PrintedPaper& paper, const PaperLines& lines,
                     const std::vector<QuestionLabels>& questions, const MarksChosen& marks) {
-    std::size_t question = 0;
+    std::size_t from = 0;
     for (const PrintedTotal& total : marks.totals) {
-        if (total.of != PrintedTotal::Of::section || questions.empty() || total.line < questions.front().line)
+        if (total.of != PrintedTotal::Of::section)
             continue;
-        const std::size_t heading = heading_before(lines, total.line);
-        while (question < questions.size() && questions[question].line < heading)
-            ++question;
+        from = std::max(from, heading_before(lines, total.line));
         int sum = 0;
-        for (; question < questions.size() && questions[question].line <= total.line; ++question)
-            sum += marks_in(paper, question);
-        if (sum != total.count && sum > 0)
-            paper.doubts.push_back({lines.page_of(total.line), "the section's questions add up to " +
-                                                                   marks_text(sum) + ", but its total says " +
-                                                                   std::to_string(total.count)});
+        for (std::size_t i = 0; i < questions.size(); ++i)
+            sum += from <= questions[i].line && questions[i].line <= total.line ? marks_in(paper, i) : 0;
+        if (sum > 0)
+            doubt_sum(paper.doubts, lines.page_of(total.line), "the section's questions", sum, "its total",
+                      total.count);
+        from = total.line;
     }
 }
 
@@ -150,13 +146,11 @@ void read_choices_of_paper(PrintedPaper& paper, const PaperLines& lines,
 /// The marks of all parts; of a choice, of as many questions as count.
 int marks_that_count(const PrintedPaper& paper) {
     int sum = 0;
-    for (const PrintedQuestion& question : paper.questions)
-        sum += inkturn::marks_of(paper, question).count();
-    for (const PrintedChoice& choice : paper.choices) {
-        const auto left_out = static_cast<int>(choice.questions.size()) - choice.count;
-        for (const PrintedQuestion& question : paper.questions)
-            if (question.label == choice.questions.front())
-                sum -= left_out * inkturn::marks_of(paper, question).count();
+    for (std::size_t i = 0; i < paper.questions.size(); ++i) {
+        sum += marks_in(paper, i);
+        for (const PrintedChoice& choice : paper.choices)
+            if (choice.questions.front() == paper.questions[i].label)
+                sum -= (static_cast<int>(choice.questions.size()) - choice.count) * marks_in(paper, i);
     }
     return sum;
 }
@@ -179,19 +173,13 @@ void check_paper(PrintedPaper& paper) {
         if (!labels.insert(part.label).second)
             paper.doubts.push_back({part.page, "part " + part.label + " was found more than once"});
     }
-    doubt_total(paper, marks_that_count(paper));
+    if (paper.total)
+        doubt_sum(paper.doubts, std::nullopt, "the parts", marks_that_count(paper), "the paper",
+                  paper.total->count());
     if (paper.parts.size() > Paper::max_parts)
         paper.doubts.push_back({std::nullopt, std::to_string(paper.parts.size()) +
                                                   " parts were found; a paper has at most " +
                                                   std::to_string(Paper::max_parts)});
-}
-
-/// The line of a total of the paper or of a section, if it is one.
-bool is_other_total(const MarksChosen& marks, std::size_t line) {
-    const auto total =
-        std::lower_bound(marks.totals.begin(), marks.totals.end(), line,
-                         [](const PrintedTotal& read, std::size_t at) { return read.line < at; });
-    return total != marks.totals.end() && total->line == line && total->of != PrintedTotal::Of::question;
 }
 
 /// `Total: 75` at the end of the last question is the paper's where its cover says so and the question has
@@ -210,8 +198,13 @@ void give_last_total_to_paper(MarksChosen& marks, const Cover& cover, const Ques
         total.of = PrintedTotal::Of::paper;
 }
 
-bool states_choice(const PaperLines& lines, std::size_t line) {
-    return std::any_of(lines.choices.begin(), lines.choices.end(),
+/// Whether the line has the total of the paper or of a section, or speaks of a choice.
+bool is_of_several(const PaperLines& lines, const MarksChosen& marks, std::size_t line) {
+    return std::any_of(marks.totals.begin(), marks.totals.end(),
+                       [&](const PrintedTotal& total) {
+                           return total.line == line && total.of != PrintedTotal::Of::question;
+                       }) ||
+           std::any_of(lines.choices.begin(), lines.choices.end(),
                        [&](const StatedChoice& choice) { return choice.line == line; });
 }
 
@@ -223,14 +216,14 @@ RowSpan span_of(const PaperLines& lines, const std::vector<LineStart>& starts, c
     const std::size_t last = last_line_with_marks(question, marks);
     const bool goes_on = last == question.line && last + 1 < question.end &&
                          lines.page_of(last + 1) == lines.page_of(last) && !starts[last + 1].is_to_write_on;
-    for (std::size_t line = last + 1; line < question.end; ++line) {
-        const bool is_other_page = lines.page_of(line) != lines.page_of(last);
-        if (starts[line].section || starts[line].ends_paper || is_other_total(marks, line) ||
-            states_choice(lines, line) ||
-            (is_last && !goes_on && is_other_page && starts[line].label.sub_parts.empty()))
-            return {question.line, line};
+    std::size_t end = last + 1;
+    for (; end < question.end; ++end) {
+        const bool is_other_page = is_last && !goes_on && lines.page_of(end) != lines.page_of(last);
+        if (starts[end].section || starts[end].ends_paper || is_of_several(lines, marks, end) ||
+            (is_other_page && starts[end].label.sub_parts.empty()))
+            break;
     }
-    return {question.line, question.end};
+    return {question.line, std::min(end, question.end), last};
 }
 
 /// The first line from `after` on that carries the question's number, as a heading above its first part does,
@@ -313,8 +306,7 @@ MarksChosen marks_of(const PaperLines& lines, const Habit& habit) {
 
 PaperReading read_as(const PaperLines& lines, const Habit& habit) {
     const Layout& layout = lines.layout;
-    PaperReading reading;
-    reading.habit = habit;
+    PaperReading reading{&lines, habit};
     PrintedPaper& paper = reading.paper;
     MarksChosen& marks = reading.marks;
     marks = marks_of(lines, habit);
@@ -330,18 +322,12 @@ PaperReading read_as(const PaperLines& lines, const Habit& habit) {
     questions = recognise_questions(starts, habit.numbering, paper.doubts);
     if (questions.empty())
         return reading;
-    const Cover& cover = lines.cover_before(questions.front().line);
-    give_last_total_to_paper(marks, cover, questions.back());
-    read_duration(paper, layout, cover);
-    read_totals_of_paper(paper, layout, cover, marks, questions.front().line);
+    give_last_total_to_paper(marks, lines.cover_before(questions.front().line), questions.back());
+    read_stated(paper, lines, marks, questions.front().line);
     if (!habit.each)
         recognise_sub_parts(starts, questions, paper.doubts);
-    for (const QuestionLabels& question : questions) {
-        const std::size_t before = paper.doubts.size();
+    for (const QuestionLabels& question : questions)
         append_question(paper, layout, question, marks);
-        for (std::size_t i = before; i < paper.doubts.size(); ++i)
-            paper.doubts[i].question = question.label;
-    }
     check_sections(paper, lines, questions, marks);
     read_choices_of_paper(paper, lines, questions);
     check_paper(paper);
@@ -349,40 +335,28 @@ PaperReading read_as(const PaperLines& lines, const Habit& habit) {
     return reading;
 }
 
-void add_what_is_stated(PaperReading& reading, const PaperLines& lines) {
-    const Layout& layout = lines.layout;
-    const std::size_t first =
-        reading.questions.empty() ? layout.lines.size() : reading.questions.front().line;
-    const Cover& cover = lines.cover_before(first);
-    if (reading.questions.empty()) {
-        read_duration(reading.paper, layout, cover);
-        read_totals_of_paper(reading.paper, layout, cover, reading.marks, first);
-        return;
-    }
+void complete(PaperReading& reading) {
+    const PaperLines& lines = *reading.lines;
+    if (reading.questions.empty())
+        return read_stated(reading.paper, lines, reading.marks, lines.layout.lines.size());
     const std::vector<LineStart>& starts = lines.starts_in(reading.habit);
     MarksOnPaper all = lines.marks;
-    all.marks.erase(std::remove_if(all.marks.begin(), all.marks.end(),
-                                   [&](const PrintedMarks& marks) {
-                                       return marks.form != reading.habit.form &&
-                                              marks_forms[marks.form].is_bare();
-                                   }),
-                    all.marks.end());
-    doubt_numbers_before(read_starts(layout, starts, lines_with_marks(all), reading.marks.shifts),
+    const auto is_other = [&](const PrintedMarks& marks) {
+        return marks.form != reading.habit.form && marks_forms[marks.form].is_bare();
+    };
+    all.marks.erase(std::remove_if(all.marks.begin(), all.marks.end(), is_other), all.marks.end());
+    doubt_numbers_before(read_starts(lines.layout, starts, lines_with_marks(all), reading.marks.shifts),
                          reading.questions.front(), reading.paper.doubts);
     doubt_duration(reading.paper);
     std::vector<RowSpan> spans;
-    std::size_t after = 0; // what ended the question before
     for (const QuestionLabels& question : reading.questions) {
-        spans.push_back(
-            span_of(lines, starts, question, reading.marks, &question == &reading.questions.back()));
+        const std::size_t after = spans.empty() ? 0 : spans.back().last_marks + 1;
+        const bool is_last = &question == &reading.questions.back();
+        spans.push_back(span_of(lines, starts, question, reading.marks, is_last));
         spans.back().first = first_with_number(lines, starts, question, after);
-        if (spans.size() > 1)
-            spans[spans.size() - 2].end = std::min(spans[spans.size() - 2].end, spans.back().first);
-        spans.back().last_marks = last_line_with_marks(question, reading.marks);
-        after = spans.back().last_marks + 1;
     }
-    read_words(reading.paper, layout, reading.questions);
-    const auto strips = strips_of(layout, reading.marks.shifts, spans);
+    read_words(reading.paper, lines.layout, reading.questions);
+    const auto strips = strips_of(lines.layout, reading.marks.shifts, spans);
     for (std::size_t i = 0; i < reading.questions.size(); ++i)
         reading.paper.questions[i].strips = strips[i];
 }

@@ -24,7 +24,7 @@ struct PaperLines {
     std::vector<LineStart> starts;
     std::vector<StatedChoice> choices;
 
-    std::size_t page_of(std::size_t line) const { return layout.page_of(layout.lines[line]); }
+    std::size_t page_of(std::size_t line) const { return layout.page_of(line); }
     /// The starts as they are if the paper is printed so.
     const std::vector<LineStart>& starts_in(const Habit& habit) const;
     /// What the lines before this one say as a cover.
@@ -46,10 +46,11 @@ struct Habit {
 
 /// What a paper says if it is printed so.
 struct PaperReading {
-    Habit habit;
-    PrintedPaper paper; ///< without strips and duration
-    std::vector<QuestionLabels> questions;
-    MarksChosen marks;
+    const PaperLines* lines;
+    Habit habit{};
+    PrintedPaper paper{}; ///< without strips
+    std::vector<QuestionLabels> questions{};
+    MarksChosen marks{};
     double score = 0; ///< of two readings the higher one is kept
 };
 
@@ -59,6 +60,6 @@ MarksChosen marks_of(const PaperLines& lines, const Habit& habit);
 PaperReading read_as(const PaperLines& lines, const Habit& habit);
 
 /// Completes the paper of the reading that is kept.
-void add_what_is_stated(PaperReading& reading, const PaperLines& lines);
+void complete(PaperReading& reading);
 
 } // namespace inkturn::printed

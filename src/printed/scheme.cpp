@@ -67,8 +67,8 @@ std::map<std::string, Written> entries_of(const Layout& layout, const std::vecto
             const LabelOnLine& label = question.labels[i];
             const std::size_t end =
                 i + 1 < question.labels.size() ? question.labels[i + 1].line : question.end;
-            entries.emplace(label.label, Written{layout.page_of(layout.lines[label.line]),
-                                                 codes_between(codes, label.line, end)});
+            entries.emplace(label.label,
+                            Written{layout.page_of(label.line), codes_between(codes, label.line, end)});
         }
     return entries;
 }
@@ -108,7 +108,7 @@ PrintedScheme recognise_scheme(const std::vector<PrintedPage>& pages, const Prin
     }
     std::vector<RowSpan> spans;
     for (const QuestionLabels& question : questions)
-        spans.push_back(without_table_heads(layout, {question.line, question.end}));
+        spans.push_back(without_table_heads(layout, {question.line, question.end, question.line}));
     std::set<std::string> labels;
     for (const PrintedQuestion& question : paper.questions)
         labels.insert(question.label);

@@ -9,6 +9,13 @@ constexpr Points max_pad{3};               // above a question
 constexpr std::size_t lines_that_rise = 4; // before or after a line that may share its height
 constexpr double shared_height = 0.3;      // of a line, from which it is beside another and not above it
 
+/// The span without those at its end that are there to write on.
+RowSpan without_answer_lines(const Layout& layout, RowSpan span) {
+    while (span.end > span.first && is_answer_line(layout.lines[span.end - 1]))
+        --span.end;
+    return span;
+}
+
 /// The first of the lines that belong to the line at `first` by their height: the upper half of a fraction
 /// comes before the line that it is in.
 std::size_t first_beside(const Layout& layout, std::size_t first, std::size_t after) {
@@ -29,11 +36,11 @@ std::size_t first_beside(const Layout& layout, std::size_t first, std::size_t af
     return earliest;
 }
 
+/// The highest edge of a span's first lines, in the region of the first.
 Points top_of(const Layout& layout, RowSpan span) {
-    const std::size_t region = layout.lines[span.first].region;
     Points top = layout.lines[span.first].box.top;
     for (std::size_t i = span.first; i < std::min(span.end, span.first + lines_that_rise); ++i)
-        if (layout.lines[i].region == region)
+        if (layout.lines[i].region == layout.lines[span.first].region)
             top = std::min(top, layout.lines[i].box.top);
     return top;
 }
@@ -60,35 +67,30 @@ Points left_edge(const Layout& layout, RowSpan span, const Shifts& shifts) {
     return std::max(left, region.box.left);
 }
 
-/// The strip of a span's lines in one region: `first` to before `end`, all in it.
+/// Half way between two lines, or a pad above the lower one where that is nearer to it.
+Points between(Points upper, Points lower) {
+    return std::max(lower - max_pad, (upper + lower) / 2);
+}
+
+/// The strip of a span's lines in one region; the first region of its question, or another.
 void append_strip(std::vector<PageStrip>& strips, const Layout& layout, const Shifts& shifts, RowSpan span,
-                  RowSpan whole) {
-    const RowSpan written = without_answer_lines(layout, span);
-    if (written.first == written.end)
-        return;
+                  bool is_first) {
     const std::size_t region_at = layout.lines[span.first].region;
     const Region& region = layout.regions[region_at];
     const Points left = left_edge(layout, span, shifts);
+    span = without_answer_lines(layout, span);
+    if (span.first == span.end)
+        return;
     Points top = region.box.top;
-    if (span.first == whole.first) {
-        const Points before = bottom_before(layout, span.first, region_at);
-        const Points own = top_of(layout, span);
-        top = std::min(own, std::max(own - max_pad, (own + before) / 2));
-    } else {
-        while (is_answer_line(layout.lines[span.first])) {
-            top = std::max(top, layout.lines[span.first].box.bottom);
-            ++span.first;
-        }
-        for (std::size_t i = span.first; i < std::min(written.end, span.first + lines_that_rise); ++i)
-            top = std::min(top, layout.lines[i].box.top);
-    }
-    const Points lowest = bottom_before(layout, written.end, region_at);
-    Points bottom = region.box.bottom;
-    const bool goes_on = written.end < layout.lines.size() && layout.lines[written.end].region == region_at;
-    if (goes_on) {
-        const Points next = top_of(layout, {written.end, layout.lines.size()});
-        bottom = std::max(next - max_pad, (lowest + next) / 2);
-    }
+    while (!is_first && is_answer_line(layout.lines[span.first]))
+        top = std::max(top, layout.lines[span.first++].box.bottom);
+    const Points own = top_of(layout, span);
+    top = is_first ? std::min(own, between(bottom_before(layout, span.first, region_at), own))
+                   : std::min(top, own);
+    const Points lowest = bottom_before(layout, span.end, region_at);
+    const bool goes_on = span.end < layout.lines.size() && layout.lines[span.end].region == region_at;
+    const Points bottom =
+        goes_on ? between(lowest, top_of(layout, {span.end, layout.lines.size(), 0})) : region.box.bottom;
     strips.push_back(
         {region.page, std::max(Points(0), top), std::max(bottom, lowest), left, region.box.right});
 }
@@ -99,7 +101,7 @@ std::vector<PageStrip> strips_of(const Layout& layout, const Shifts& shifts, Row
         std::size_t end = first + 1;
         while (end < whole.end && layout.lines[end].region == layout.lines[first].region)
             ++end;
-        append_strip(strips, layout, shifts, {first, end}, whole);
+        append_strip(strips, layout, shifts, {first, end, whole.last_marks}, first == whole.first);
         first = end;
     }
     return strips;
@@ -107,17 +109,11 @@ std::vector<PageStrip> strips_of(const Layout& layout, const Shifts& shifts, Row
 
 } // namespace
 
-RowSpan without_answer_lines(const Layout& layout, RowSpan span) {
-    while (span.end > span.first && is_answer_line(layout.lines[span.end - 1]))
-        --span.end;
-    return span;
-}
-
 std::vector<std::vector<PageStrip>> strips_of(const Layout& layout, const Shifts& shifts,
                                               const std::vector<RowSpan>& spans) {
     std::vector<RowSpan> risen = spans;
     for (std::size_t i = 0; i < spans.size(); ++i) {
-        const std::size_t after = i > 0 ? std::max(std::max(spans[i - 1].first, spans[i - 1].last_marks) + 1,
+        const std::size_t after = i > 0 ? std::max(spans[i - 1].last_marks + 1,
                                                    spans[i].first - std::min(spans[i].first, lines_that_rise))
                                         : 0;
         const std::size_t earliest = first_beside(layout, spans[i].first, std::min(after, spans[i].first));

@@ -11,11 +11,8 @@ namespace inkturn::printed {
 struct RowSpan {
     std::size_t first;
     std::size_t end;
-    std::size_t last_marks = 0; ///< nothing before the line after it belongs to the next question
+    std::size_t last_marks; ///<  nothing before the line after it belongs to the next question
 };
-
-/// The span without those at its end that are there to write on.
-RowSpan without_answer_lines(const Layout& layout, RowSpan span);
 
 /// What each span takes up on the pages: from above its first line, including anything that rises above it,
 /// to above the line after it, or to the end of the page or column where that is on another. Spans ascend and

@@ -106,35 +106,31 @@ class Question {
         }
     }
 
-    /// Of the marks of the places from this one on, but for the very last where it is left out: the first at
-    /// each, or all of them.
-    int sum_of_marks(std::size_t from, bool without_last) const {
+    /// Of the marks at each place: the first, or all of them.
+    int sum_of_marks() const {
         int sum = 0;
-        for (std::size_t i = from; i < places_.size(); ++i) {
-            const auto& marks = places_[i].marks;
-            const bool is_last = without_last && i + 1 == places_.size();
-            const std::size_t count =
-                marks_.add_up ? marks.size() - (is_last ? 1 : 0) : std::min<std::size_t>(1, marks.size());
-            for (std::size_t at = 0; at < count; ++at)
-                sum += marks[at]->count;
-        }
+        for (const PlaceOfMarks& place : places_)
+            for (const PrintedMarks* const marks : place.marks)
+                sum += marks_.add_up || marks == place.marks.front() ? marks->count : 0;
         return sum;
     }
 
     /// `[12]` after parts that add up to 12, or at the question's number before them.
     void take_lone_total() {
+        std::vector<const PrintedMarks*>& last = places_.back().marks;
+        std::vector<const PrintedMarks*>& head = places_.front().marks;
         if (found_.total)
             return;
-        PlaceOfMarks& last = places_.back();
-        PlaceOfMarks& head = places_.front();
-        if ((last.marks.size() == 2 || (marks_.add_up && last.marks.size() > 2)) &&
-            last.marks.back()->count == sum_of_marks(0, true)) {
-            take_as_total(*last.marks.back());
-            last.marks.pop_back();
-        } else if (places_.size() > 1 && head.marks.size() == 1 &&
-                   head.marks.front()->count == sum_of_marks(1, false)) {
-            take_as_total(*head.marks.front());
-            head.marks.clear();
+        if (last.size() == 2 || (marks_.add_up && last.size() > 2)) {
+            const PrintedMarks* const end = last.back();
+            last.pop_back();
+            if (end->count == sum_of_marks())
+                return take_as_total(*end);
+            last.push_back(end);
+        }
+        if (places_.size() > 1 && head.size() == 1 && 2 * head.front()->count == sum_of_marks()) {
+            take_as_total(*head.front());
+            head.clear();
         }
     }
 
@@ -147,7 +143,7 @@ class Question {
         if (place.label->has_sub_parts && place.marks.empty())
             return;
         const std::string& label = place.label->label;
-        PrintedPart part{label, std::nullopt, layout_.page_of(layout_.lines[place.label->line])};
+        PrintedPart part{label, std::nullopt, layout_.page_of(place.label->line)};
         if (marks_.each)
             part.marks = Marks(*marks_.each);
         else if (!place.marks.empty())
@@ -156,10 +152,11 @@ class Question {
             doubt(place.marks.back()->line, text_of(*place.marks.back()) + " is printed at " + label +
                                                 " before its sub-parts: taken as marks of its own");
         for (std::size_t i = 0; i + 1 < place.marks.size(); ++i)
-            twice_.push_back({layout_.page_of(layout_.lines[place.marks[i]->line]),
+            twice_.push_back({layout_.page_of(place.marks[i]->line),
                               "part " + label + " has marks twice, " + text_of(*place.marks[i]) + " and " +
                                   text_of(*place.marks[i + 1]) +
-                                  (marks_.add_up ? ": they are added up" : ": the last are used")});
+                                  (marks_.add_up ? ": they are added up" : ": the last are used"),
+                              labels_.label});
         found_.parts.push_back(paper_.parts.size());
         paper_.parts.push_back(std::move(part));
     }
@@ -186,7 +183,7 @@ class Question {
                 doubt_unread_letters(part);
             }
             if (!part.marks)
-                paper_.doubts.push_back({part.page, "part " + part.label + " has no marks"});
+                paper_.doubts.push_back({part.page, "part " + part.label + " has no marks", labels_.label});
         }
     }
 
@@ -203,11 +200,11 @@ class Question {
         const bool is_met = found_.total == inkturn::marks_of(paper_, found_);
         if (!marks_.add_up || !is_met || labels_.has_unread_after_marks)
             paper_.doubts.insert(paper_.doubts.end(), twice_.begin(), twice_.end());
-        doubt_total(paper_, found_, layout_.page_of(layout_.lines[total_line_]));
+        doubt_total(paper_.doubts, paper_, found_, layout_.page_of(total_line_));
     }
 
     void doubt(std::size_t line, std::string message) {
-        paper_.doubts.push_back({layout_.page_of(layout_.lines[line]), std::move(message)});
+        paper_.doubts.push_back({layout_.page_of(line), std::move(message), labels_.label});
     }
 
     PrintedPaper& paper_;
@@ -227,19 +224,21 @@ void append_question(PrintedPaper& paper, const Layout& layout, const QuestionLa
     Question(paper, layout, question, marks).append();
 }
 
-void doubt_total(PrintedPaper& paper, const PrintedQuestion& question, std::optional<std::size_t> page) {
-    const Marks sum = inkturn::marks_of(paper, question);
-    if (question.total && sum != *question.total)
-        paper.doubts.push_back({page, "question " + question.label + ": its parts add up to " +
-                                          marks_text(sum.count()) + ", but its total says " +
-                                          std::to_string(question.total->count())});
+void doubt_sum(std::vector<Doubt>& doubts, std::optional<std::size_t> page, const std::string& what, int sum,
+               const std::string& stated_by, int stated, const std::string& question) {
+    if (sum != stated)
+        doubts.push_back({page,
+                          what + " add up to " + marks_text(sum) + ", but " + stated_by + " says " +
+                              std::to_string(stated),
+                          question});
 }
 
-void doubt_total(PrintedPaper& paper, int sum) {
-    if (paper.total && sum != paper.total->count())
-        paper.doubts.push_back({std::nullopt, "the parts add up to " + marks_text(sum) +
-                                                  ", but the paper says " +
-                                                  std::to_string(paper.total->count())});
+void doubt_total(std::vector<Doubt>& doubts, const PrintedPaper& paper, const PrintedQuestion& question,
+                 std::optional<std::size_t> page) {
+    if (question.total)
+        doubt_sum(doubts, page, "question " + question.label + ": its parts",
+                  inkturn::marks_of(paper, question).count(), "its total", question.total->count(),
+                  question.label);
 }
 
 std::size_t last_line_with_marks(const QuestionLabels& question, const MarksChosen& marks) {

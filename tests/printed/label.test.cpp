@@ -81,6 +81,7 @@ TEST_CASE("a label is read at a line's start in the forms that papers print it i
         {"(B) Find", "|b|Find"},
         {"(2) Find", "|2|Find"},
         {"VII. Find", "7|Find"},
+        {"II. 5 boats", "2|5 boats"},
         {"Task 7 Find", "7|Find"},
         {"Question fifteen Find", "15|Find"},
         {"A.7 Find", "A7|Find"},

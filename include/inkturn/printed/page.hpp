@@ -30,6 +30,16 @@ struct PrintedPage {
     std::vector<PrintedWord> words; ///< in any order
 };
 
+/// A sign at the page's side, beyond what printers reach.
+bool is_crop_mark(const PrintedWord& word, const PrintedPage& page);
+
+/// Whether a word runs up or down the page: it has several characters and is much higher than wide.
+bool is_turned(const PrintedWord& word);
+
+/// The words of a page that can be used, those written upright: boxes that are finite, not inverted and at
+/// least partly on the page.
+std::vector<const PrintedWord*> upright_words(const PrintedPage& page);
+
 /// A strip of a page or, where the page has two, of a column.
 struct PageStrip {
     std::size_t page; ///< position of the page, from 0

@@ -1,6 +1,6 @@
 #include "exchange/pdf/question_picture.hpp"
 
-#include "inkturn/printed/margins.hpp"
+#include "exchange/pdf/margins.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,9 +1,9 @@
 #include "exchange/pdf/questions.hpp"
 
+#include "exchange/pdf/margins.hpp"
 #include "exchange/pdf/page_raster.hpp"
 #include "exchange/pdf/question_picture.hpp"
 #include "exchange/picture/png_write.hpp"
-#include "inkturn/printed/margins.hpp"
 
 #include <algorithm>
 #include <set>

@@ -1,19 +1,9 @@
-#include "inkturn/printed/margins.hpp"
-
-#include "inkturn/base/utf8.hpp"
-#include "printed/line.hpp"
+#include "exchange/pdf/margins.hpp"
 
 #include <algorithm>
 
 namespace inkturn {
 namespace {
-
-/// A word that runs upwards or downwards.
-bool runs_along_margin(const PrintedWord& word) {
-    constexpr double tall = 2.5;
-    return character_count(word.text) >= 3 &&
-           word.box.bottom - word.box.top > tall * (word.box.right - word.box.left);
-}
 
 bool has_digit(const PrintedWord& word) {
     return word.text.find_first_of("0123456789") != std::string::npos;
@@ -29,7 +19,7 @@ Between inner_edges(const PrintedPage& page) {
     constexpr double edge_of_page = 0.09; // of its width
     Between between{Points(0), page.width};
     for (const PrintedWord& word : page.words) {
-        if (!runs_along_margin(word) && !printed::is_crop_mark(word, page))
+        if (!is_turned(word) && !is_crop_mark(word, page))
             continue;
         if (word.box.right < edge_of_page * page.width)
             between.left = std::max(between.left, word.box.right);
@@ -45,7 +35,7 @@ PageStrip between_margins(const PageStrip& strip, const PrintedPage& page) {
     Between between = inner_edges(page);
     for (const PrintedWord& word : page.words) {
         const auto [left, top, right, bottom] = word.box;
-        if (runs_along_margin(word) || bottom <= strip.top || top >= strip.bottom)
+        if (is_turned(word) || bottom <= strip.top || top >= strip.bottom)
             continue;
         if (left < between.left && (right > between.left || has_digit(word)))
             between.left = Points(0);
@@ -63,7 +53,7 @@ PageStrip between_margins(const PageStrip& strip, const PrintedPage& page) {
 
 PrintedBox text_box(const PrintedPage& page) {
     PrintedBox box{page.width / 2, page.height / 2, page.width / 2, page.height / 2};
-    for (const PrintedWord* const word : printed::upright_words(page)) {
+    for (const PrintedWord* const word : upright_words(page)) {
         box.left = std::min(box.left, word->box.left);
         box.top = std::min(box.top, word->box.top);
         box.right = std::max(box.right, word->box.right);

@@ -1,6 +1,6 @@
-#include "inkturn/printed/margins.hpp"
+#include "exchange/pdf/margins.hpp"
 
-#include "pages.hpp"
+#include "printed/pages.hpp"
 
 #include "catch.hpp"
 
