@@ -253,6 +253,15 @@ class Gatherer {
         return one;
     }
 
+    /// Where the weeks of a subject without an exam begin: a week after the last whole paper that was sat.
+    Day weeks_begin(const std::string& subject) const {
+        Day first = today_;
+        for (const SittingRecord& record : candidate_.sittings)
+            if (record.paper->subject() == subject && request_.drawn.count(record.paper->id()) == 0)
+                first = std::max(first, record.sitting.day + week);
+        return std::min(first, latest_day);
+    }
+
     /// The days of all papers of a subject, shared out.
     void give_days(const SubjectAhead& subject, std::vector<PaperToSit>& papers) const {
         if (papers.empty())
@@ -260,8 +269,9 @@ class Gatherer {
         if (!subject.exam)
             papers.resize(std::min(papers.size(), max_weeks));
         const Days weeks = week * static_cast<std::int64_t>(papers.size());
-        const DaySpan useful{today_, subject.exam ? std::max(*subject.last_useful, today_ - Days{1})
-                                                  : std::min(today_ + weeks - Days{1}, latest_day)};
+        const Day first = subject.exam ? today_ : weeks_begin(subject.subject);
+        const DaySpan useful{first, subject.exam ? std::max(*subject.last_useful, today_ - Days{1})
+                                                 : std::min(first + weeks - Days{1}, latest_day)};
         const DaySpan late{std::max(today_, useful.last + Days{1}),
                            subject.exam ? *subject.exam - Days{1}
                                         : std::min(useful.last + looked_on, latest_day)};
