@@ -68,26 +68,47 @@ std::string broken_command(const std::string& line, std::size_t width) {
     return text;
 }
 
-/// The row of a table, further lines below its last column.
+/// Where the last column of a table's row begins.
+std::size_t last_column(const std::string& row) {
+    const std::size_t name = row.find_first_not_of(' ');
+    const std::size_t gap = row.find("  ", name);
+    return gap == std::string::npos ? name : row.find_first_not_of(' ', gap);
+}
+
+/// The row of a table, further lines below its last column; where that is narrow, on lines of its own.
 std::string broken_row(const std::string& line, std::size_t width) {
-    const std::size_t name = line.find_first_not_of(' ');
-    const std::size_t gap = line.find("  ", name);
-    const std::size_t text = gap == std::string::npos ? name : line.find_first_not_of(' ', gap);
-    return line.substr(0, text) + wrapped(line.substr(text), width - text, text);
+    constexpr std::size_t min_width = 24;
+    constexpr std::size_t further_indent = 6;
+    const std::size_t text = last_column(line);
+    if (text + min_width <= width)
+        return line.substr(0, text) + wrapped(line.substr(text), width - text, text);
+    return line.substr(0, line.find_last_not_of(' ', text - 1) + 1) + '\n' +
+           std::string(further_indent, ' ') +
+           wrapped(line.substr(text), width - further_indent, further_indent);
 }
 
 bool is_broken(const std::string& command) {
     return command.size() > 1 && command.compare(command.size() - 2, 2, " \\") == 0;
 }
 
-/// The line with those that it goes on in: a sentence to its end, a command to that of its last line; `at`
-/// moves to the last.
+/// Whether the next line is more of the row's last column.
+bool goes_on_in(const std::string& row, const std::string& next) {
+    return begins_with(row, "  ") && !is_command(row) && last_column(row) > row.find_first_not_of(' ') &&
+           next.find_first_not_of(' ') == last_column(row);
+}
+
+/// The line with those that it goes on in: a sentence to its end, a command to that of its last line, a row
+/// below its last column; `at` moves to the last.
 std::string whole(const std::vector<std::string>& lines, std::size_t& at) {
     std::string line = lines[at];
     const auto has_next = [&] { return at + 1 < lines.size(); };
     while (is_broken(line) && has_next()) {
         const std::string& next = lines[++at];
         line.replace(line.size() - 1, 1, next, std::min(next.find_first_not_of(' '), next.size()));
+    }
+    while (has_next() && goes_on_in(line, lines[at + 1])) {
+        const std::string& next = lines[++at];
+        line += ' ' + next.substr(next.find_first_not_of(' '));
     }
     while (is_sentence(line) && line.back() != '.' && has_next() && is_sentence(lines[at + 1]) &&
            !begins_with(lines[at + 1], "Example"))

@@ -50,8 +50,8 @@ void add_undo(Command& line) {
     command.flag("--yes", options->yes, "Don't ask");
     command.json();
     command.closing("Example:\n  inkturn undo\n"
-                    "It says first which change that is. Again, it takes back the one before. Files\n"
-                    "that were written stay, and so does what calendars were written with.");
+                    "It first says which change that is. Typed again, it takes back the one before.\n"
+                    "Files that were written stay, and so does the record of calendars written.");
     command.runs(options, undo);
 }
 

@@ -391,7 +391,7 @@ void add_topics_of(Command& topics) {
         .excludes(ask);
     options->csv.add_to(command);
     command.json();
-    command.closing("Example:\n  inkturn topics of --subject pure -o topics.xlsx\n"
+    command.closing("Examples:\n  inkturn topics of --subject pure -o topics.xlsx\n"
                     "  inkturn topics of --read topics.xlsx");
     command.runs(options, name_topics);
 }

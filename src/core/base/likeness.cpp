@@ -279,7 +279,7 @@ void check_is_visible(std::string_view text, const std::string& what) {
         if (shows_nothing(text.substr(at, character->length), character->code)) {
             throw Error(what + ": it holds a character that shows nothing (" +
                         number_in_unicode(character->code) +
-                        "), so that it would look like another: type it anew");
+                        "), so that it would look like another: type it again");
         }
         at += character->length;
     }
