@@ -18,7 +18,7 @@ struct UndoOptions {
 ChangeOnFile last_change(const Store& store) {
     if (auto last = ChangesOnFile::find_last(store))
         return std::move(*last);
-    throw Error("no change is kept that could be taken back");
+    throw Error("there is no change to take back");
 }
 
 void print_taken_back(const Context& context, const Store& store) {
