@@ -32,8 +32,9 @@ bool is_command(const std::string& line) {
     return begins_with(line, "  inkturn");
 }
 
-/// A command's words, quoted ones whole, an option together with what follows it.
-std::vector<std::string> pieces_of(const std::string& command) {
+/// A command's words, quoted ones whole, an option together with what follows it unless both are wider than
+/// `width`.
+std::vector<std::string> pieces_of(const std::string& command, std::size_t width) {
     std::vector<std::string> pieces;
     std::string piece;
     bool is_quoted = false;
@@ -48,6 +49,13 @@ std::vector<std::string> pieces_of(const std::string& command) {
         piece.clear();
     }
     pieces.push_back(piece);
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+        const std::size_t blank = pieces[i].find(' ');
+        if (columns(pieces[i]) <= width || pieces[i].front() != '-' || blank == std::string::npos)
+            continue;
+        pieces.insert(pieces.begin() + static_cast<std::ptrdiff_t>(i) + 1, pieces[i].substr(blank + 1));
+        pieces[i].erase(blank);
+    }
     return pieces;
 }
 
@@ -57,7 +65,7 @@ std::string broken_command(const std::string& line, std::size_t width) {
     const std::size_t indent = line.find_first_not_of(' ');
     std::string text(indent, ' ');
     std::size_t taken = indent;
-    for (const std::string& piece : pieces_of(line.substr(indent))) {
+    for (const std::string& piece : pieces_of(line.substr(indent), width - further_indent - mark)) {
         const std::size_t needed = columns(piece);
         const bool begins = text.size() == indent;
         const bool fits = taken + 1 + needed + mark <= width;

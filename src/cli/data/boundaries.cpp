@@ -315,7 +315,7 @@ void add_add(Command& group, const std::shared_ptr<BoundariesOptions>& options) 
     add_some.option("--uniform", options->uniform, "A=80,B=70",
                     "With --component: the grades' uniform marks, where the award adds up those");
     add_some.option("--cap", options->cap, "N",
-                    "With --uniform: the raw mark from which on all get the uniform maximum (the total)");
+                    "With --uniform: everybody from this raw mark up gets the uniform maximum (the total)");
     options->csv.add_to(add_some);
     add_some.json();
     add_some.closing("Examples:\n  inkturn boundaries add boundaries.csv\n"
