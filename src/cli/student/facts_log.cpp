@@ -8,6 +8,7 @@
 #include "view/page/fact_sheet.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
 
 #include <iostream>
 
