@@ -32,8 +32,9 @@ bool is_command(const std::string& line) {
     return begins_with(line, "  inkturn");
 }
 
-/// A command's words, quoted ones whole, an option together with what follows it.
-std::vector<std::string> pieces_of(const std::string& command) {
+/// A command's words, quoted ones whole, an option together with what follows it unless both are wider than
+/// `width`.
+std::vector<std::string> pieces_of(const std::string& command, std::size_t width) {
     std::vector<std::string> pieces;
     std::string piece;
     bool is_quoted = false;
@@ -48,6 +49,13 @@ std::vector<std::string> pieces_of(const std::string& command) {
         piece.clear();
     }
     pieces.push_back(piece);
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+        const std::size_t blank = pieces[i].find(' ');
+        if (columns(pieces[i]) <= width || pieces[i].front() != '-' || blank == std::string::npos)
+            continue;
+        pieces.insert(pieces.begin() + static_cast<std::ptrdiff_t>(i) + 1, pieces[i].substr(blank + 1));
+        pieces[i].erase(blank);
+    }
     return pieces;
 }
 
@@ -57,7 +65,7 @@ std::string broken_command(const std::string& line, std::size_t width) {
     const std::size_t indent = line.find_first_not_of(' ');
     std::string text(indent, ' ');
     std::size_t taken = indent;
-    for (const std::string& piece : pieces_of(line.substr(indent))) {
+    for (const std::string& piece : pieces_of(line.substr(indent), width - further_indent - mark)) {
         const std::size_t needed = columns(piece);
         const bool begins = text.size() == indent;
         const bool fits = taken + 1 + needed + mark <= width;
@@ -68,26 +76,47 @@ std::string broken_command(const std::string& line, std::size_t width) {
     return text;
 }
 
-/// The row of a table, further lines below its last column.
+/// Where the last column of a table's row begins.
+std::size_t last_column(const std::string& row) {
+    const std::size_t name = row.find_first_not_of(' ');
+    const std::size_t gap = row.find("  ", name);
+    return gap == std::string::npos ? name : row.find_first_not_of(' ', gap);
+}
+
+/// The row of a table, further lines below its last column; where that is narrow, on lines of its own.
 std::string broken_row(const std::string& line, std::size_t width) {
-    const std::size_t name = line.find_first_not_of(' ');
-    const std::size_t gap = line.find("  ", name);
-    const std::size_t text = gap == std::string::npos ? name : line.find_first_not_of(' ', gap);
-    return line.substr(0, text) + wrapped(line.substr(text), width - text, text);
+    constexpr std::size_t min_width = 24;
+    constexpr std::size_t further_indent = 6;
+    const std::size_t text = last_column(line);
+    if (text + min_width <= width)
+        return line.substr(0, text) + wrapped(line.substr(text), width - text, text);
+    return line.substr(0, line.find_last_not_of(' ', text - 1) + 1) + '\n' +
+           std::string(further_indent, ' ') +
+           wrapped(line.substr(text), width - further_indent, further_indent);
 }
 
 bool is_broken(const std::string& command) {
     return command.size() > 1 && command.compare(command.size() - 2, 2, " \\") == 0;
 }
 
-/// The line with those that it goes on in: a sentence to its end, a command to that of its last line; `at`
-/// moves to the last.
+/// Whether the next line is more of the row's last column.
+bool goes_on_in(const std::string& row, const std::string& next) {
+    return begins_with(row, "  ") && !is_command(row) && last_column(row) > row.find_first_not_of(' ') &&
+           next.find_first_not_of(' ') == last_column(row);
+}
+
+/// The line with those that it goes on in: a sentence to its end, a command to that of its last line, a row
+/// below its last column; `at` moves to the last.
 std::string whole(const std::vector<std::string>& lines, std::size_t& at) {
     std::string line = lines[at];
     const auto has_next = [&] { return at + 1 < lines.size(); };
     while (is_broken(line) && has_next()) {
         const std::string& next = lines[++at];
         line.replace(line.size() - 1, 1, next, std::min(next.find_first_not_of(' '), next.size()));
+    }
+    while (has_next() && goes_on_in(line, lines[at + 1])) {
+        const std::string& next = lines[++at];
+        line += ' ' + next.substr(next.find_first_not_of(' '));
     }
     while (is_sentence(line) && line.back() != '.' && has_next() && is_sentence(lines[at + 1]) &&
            !begins_with(lines[at + 1], "Example"))

@@ -186,6 +186,15 @@ void check_values(CLI::App& command) {
 /// What is wrong with the command line; rewords the parser's messages that are hard to read.
 std::string message_of(const CLI::ParseError& error) {
     std::string text = error.what();
+    const auto reword = [&](std::string_view word, const char* plain) {
+        if (const std::size_t at = text.find(word); at != std::string::npos)
+            text.replace(at, word.size(), plain);
+        return text;
+    };
+    if (error.get_name() == "ExcludesError")
+        return reword(" excludes ", " can't be used with ");
+    if (error.get_name() == "RequiresError")
+        return reword(" requires ", " needs ");
     const std::size_t colon = text.find(": ");
     if (error.get_name() != "ArgumentMismatch" || colon == std::string::npos)
         return text;

@@ -10,7 +10,7 @@ void leave_no_trace(Store& store) {
     } catch (const StoreError& error) {
         throw StoreError(error.operation(), error.file(),
                          error.why() + ", so traces may be left in it: 'inkturn check --compact' "
-                                       "writes the file anew, without them",
+                                       "rewrites the file without them",
                          error.kind());
     }
 }

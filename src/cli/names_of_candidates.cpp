@@ -57,7 +57,7 @@ void NamesOfCandidates::say_whose(const Context& context, const std::vector<std:
                                     " and get no " + page + ": " + joined(others, ", "));
     if (!nameless.empty())
         context.err << message_line(file + " has no name for " + joined(nameless, ", ") + ": their " + page +
-                                    "s bear the code alone");
+                                    "s have the code alone");
 }
 
 void add_names_option(Command& command, std::string& names, CsvOptionTexts& csv, const std::string& bearers) {

@@ -97,7 +97,7 @@ void question_new_subject(const Context& context, const Store& store, const std:
     const std::string doubt =
         "Nothing on file has the subject " + visible(subject) + ". Did you mean " + visible(*meant) + "?";
     if (!stdin_is_terminal()) {
-        context.err << text_line("inkturn: " + doubt + " Only what has the same subject counts together.");
+        context.err << text_line("inkturn: " + doubt + " Only papers of the same subject count together.");
         return;
     }
     if (!context.confirmed(doubt + " Put it on file as " + visible(subject) + " all the same?"))

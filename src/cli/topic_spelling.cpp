@@ -68,7 +68,7 @@ void question_topics(const Context& context, const Store& store, const Paper& pa
                                   visible(part.topic) + ", which is new. Did you mean " + visible(*meant) +
                                   "?";
         if (context.json || !stdin_is_terminal() || !stderr_is_terminal())
-            context.err << text_line("inkturn: " + doubt + " Only what has the same topic counts together.");
+            context.err << text_line("inkturn: " + doubt + " Only parts with the same topic count together.");
         else if (!context.confirmed(doubt + " Put it on file as " + visible(part.topic) + " all the same?"))
             throw Error("nothing was stored");
     }

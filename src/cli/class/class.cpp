@@ -84,7 +84,7 @@ std::string counted_for_class(const std::string& class_name) {
 void add_class(Command& line) {
     Command group =
         line.group("class", "A class: sittings, marks, members, retries, statistics, grades, a report");
-    group.closing("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20\n"
+    group.closing("Examples:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20\n"
                   "  inkturn class retries");
     add_class_import(group);
     add_class_mark(group);

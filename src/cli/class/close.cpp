@@ -76,7 +76,7 @@ void print_kept(const Context& context, const Closing& closing) {
         context.out << table;
     }
     if (!closing.too_few.empty())
-        context.out << text_line("Not kept are the figures of " + joined(closing.too_few, " and ") +
+        context.out << text_line("The figures of " + joined(closing.too_few, " and ") + " are not kept" +
                                  ": fewer than " + std::to_string(PaperAnalysis::min_candidates_unnamed) +
                                  " candidates sat, so they would give marks away though they name nobody.");
 }
@@ -90,7 +90,7 @@ void print_erased(const Context& context, const std::string& name, const Closing
         context.out << context.heading("To be erased for good") << ":\n"
                     << text_line("Class " + visible(name) + ", its exams and times, and " +
                                  count_text(closing.erased.size(), "candidate") +
-                                 " with all on file about them.");
+                                 " with everything on file about them.");
     if (!closing.erases_nobody())
         context.out << text_line(visible(joined(closing.erased, ", ")) + ".")
                     << text_line(count_text(closing.sittings, "sitting") + ", " +
@@ -168,7 +168,7 @@ void add_class_close(Command& group) {
     close.flag("--dry-run", options->dry_run, "Only say what would be kept and what erased");
     close.flag("--yes", options->yes, "Don't ask");
     close.closing("Example:\n  inkturn class close tuesday --dry-run\n"
-                  "Erased is for good, as with 'inkturn candidate erase'. To keep the marks, make\n"
+                  "Erasing is for good, as with 'inkturn candidate erase'. To keep the marks, make\n"
                   "a backup or an export first, and keep that as the school's policy and local\n"
                   "law say.");
     close.runs(options, run);

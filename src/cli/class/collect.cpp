@@ -41,7 +41,7 @@ struct FilesInFolder {
 FilesInFolder files_in(const std::string& folder) {
     std::error_code failure;
     if (!fs::is_directory(folder, failure))
-        throw Error("'" + folder + "' is no folder: name the one that holds the members' exports");
+        throw Error("'" + folder + "' is not a folder: name the one that holds the members' exports");
     FilesInFolder files;
     fs::directory_iterator next(folder, failure);
     for (const fs::directory_iterator end; !failure && next != end; next.increment(failure)) {
@@ -204,7 +204,7 @@ std::string brought_text(const CollectedFile& file) {
 
 std::string last_text(const NothingNew& one, Day today) {
     return visible(one.candidate) +
-           (*one.since == today ? " (today already)" : " (" + day_text(*one.since) + ")");
+           (*one.since == today ? " (last earlier today)" : " (last on " + day_text(*one.since) + ")");
 }
 
 /// Who to ask: those who never sent anything, and the others with the day on which something new last came.
@@ -218,9 +218,9 @@ std::string silent_lines(const std::vector<NothingNew>& nothing, Day today) {
             never.push_back(visible(one.candidate));
     std::string lines;
     if (!never.empty())
-        lines += list_line("Ask for a first export:", never);
+        lines += list_line("Ask for their first export:", never);
     if (!since.empty())
-        lines += list_line("Nothing new now, and when it last was:", since);
+        lines += list_line("Nothing new from:", since);
     return lines;
 }
 
@@ -231,7 +231,7 @@ std::string record_text(const CollectedRecord& record) {
            visible(record.paper) + " of " + day_text(record.day);
 }
 
-/// What was taken off here since it was collected.
+/// What was removed here since it was collected.
 std::string left_out_lines(const CollectedFolder& folder) {
     std::string lines;
     for (const CollectedFile& file : folder.files) {
@@ -243,7 +243,7 @@ std::string left_out_lines(const CollectedFolder& folder) {
                 text_line("Left out for " + visible(file.candidate) + ": " + joined(records, "; ") + ".");
     }
     if (!lines.empty())
-        lines += text_line("That was collected before and taken off here since (undone or removed); --again "
+        lines += text_line("That was collected before and has been undone or removed here since; --again "
                            "collects it again.");
     return lines;
 }
@@ -317,12 +317,13 @@ void run(const Context& context, const CollectOptions& options) {
 
 void add_class_collect(Command& group) {
     auto options = std::make_shared<CollectOptions>();
-    Command command = group.command("collect", "Take members' exports from a folder; who has sent nothing");
+    Command command =
+        group.command("collect", "Take members' exports from a folder, and see who has sent none");
     command.argument("FOLDER", options->folder, "A folder of exports, each named CODE.json").required();
     add_class_option(command, options->of_class, "Only this class; new candidates join it (all on file)");
     command.flag("--yes", options->yes, "Take candidates who are not on file without asking");
     command.flag("--replace", options->replace, "Where they differ, use what the export says");
-    command.flag("--again", options->again, "Also take what was taken off here since it was collected");
+    command.flag("--again", options->again, "Also take what has been removed here since it was collected");
     command.flag("--dry-run", options->dry_run, "Only say what would be taken");
     command.json();
     command.closing("Example:\n  inkturn class collect /media/shared/tuesday --class tuesday\n"

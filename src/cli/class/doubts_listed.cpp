@@ -90,7 +90,7 @@ void note_unknown(const Context& context, const Store& store, const std::vector<
             continue;
         const auto nearest = nearest_name(code, known);
         context.err << "inkturn: " << visible(code)
-                    << " was not on file: taken as a candidate without evidence"
+                    << " was not on file: added as a candidate with no marks yet"
                     << (nearest ? "; if " + visible(*nearest) + " is meant, 'inkturn undo' takes it back"
                                 : "")
                     << '\n';

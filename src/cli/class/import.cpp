@@ -196,13 +196,13 @@ void add_class_import(Command& group) {
     command.json();
     command.closing("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20 --dry-run\n"
                     "Columns: candidate (or code, student, pupil number ...), a part each (1, 2a,\n"
-                    "Q3 (5)) and, where wanted, date, total, only, extra_time. With a row each part:\n"
+                    "Q3 (5)) and, where wanted, date, total, only, extra_time. With a row for each part:\n"
                     "candidate, paper, date, part, max, in_time, overtime, corrected, reason.\n"
                     "Cells: - is not attempted, not-set was not asked; a row of absent, abs, a or\n"
                     "n/a is an absence.\n"
-                    "Answers for --accept, of which each doubt names its own:\n  " +
-                    wrapped_list(words_that_settle(doubts_about_class_file()), 76, 2) +
-                    "\nUse codes, not names: pupils' marks are personal data.");
+                    "Answers for --accept (each doubt names its own): " +
+                    joined(words_that_settle(doubts_about_class_file()), " and ") +
+                    ".\nUse codes, not names: pupils' marks are personal data.");
     command.runs(options, run);
 }
 

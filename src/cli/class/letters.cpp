@@ -168,7 +168,7 @@ void add_class_letters(Command& group) {
     add_class_looked_at(letters, options->of_class, "Only this class (all on file)");
     options->span.add_to(letters);
     letters.option("--hand-in", options->hand_in, "D",
-                   "By when all are to be handed in, as the letter says (the last day)");
+                   "The day by which the letter says all are to be handed in (the last day)");
     letters.flag("--large", options->large, "Large print: words at 18 points, on as many sides as needed");
     add_names_option(letters, options->names, options->csv, "letters");
     options->output.add_to(letters);

@@ -440,7 +440,7 @@ void add_class_mark(Command& group) {
     Command mark =
         group.command("mark", "Enter a class's marks as they are read out, a row for each candidate");
     mark.argument("PAPER", options->paper, "The paper's id").required();
-    mark.option("--class", options->of_class, "CLASS", "The class, whose members are asked for by code")
+    mark.option("--class", options->of_class, "CLASS", "The class; its members are asked for by code")
         .required();
     mark.option("--date", options->date, "D", "The day it was sat (today)");
     mark.option("--only", options->only, "1-3,7", "Only these parts and questions were set (all)");

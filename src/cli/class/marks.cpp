@@ -225,7 +225,7 @@ void add_class_marks(Command& group) {
     marks.argument("PAPER", options->papers, "Only these papers (all that were sat)");
     add_class_looked_at(marks, options->of_class, "Only this class (all who sat one of the papers)");
     marks.option("--set", options->set, "NAME",
-                 "With grades under this boundary set, of papers or components");
+                 "Add grades under this boundary set, of papers or components");
     marks.option("--by", options->by, "code|mark", "Sort by code, or by the last paper's marks (code)");
     marks.flag("--all", options->all, "All candidates, and all papers");
     const Option csv = marks.flag("--csv", options->csv, "Print CSV, a row for each candidate");

@@ -76,7 +76,7 @@ void add_class_phone(Command& group) {
     phone.option("--from", options->from, "D", "First of the seven days (today)");
     phone.option("-o,--output", options->folder, "FOLDER", "The folder to write the pages to").required();
     phone.flag("--force", options->force, "Overwrite files that were changed since");
-    phone.closing("Example:\n  inkturn class phone --class tuesday -o pages\n"
+    phone.closing("Examples:\n  inkturn class phone --class tuesday -o pages\n"
                   "  inkturn class retried lines.txt --class tuesday\n"
                   "A file of lines may hold the words of a message around them.");
     phone.runs(options, run);

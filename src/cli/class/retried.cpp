@@ -156,7 +156,7 @@ void add_class_retried(Command& group) {
     command.flag("--dry-run", texts->dry_run, "Only say what would be recorded");
     texts->csv.add_to(command);
     command.json();
-    command.closing("Example:\n  inkturn class retries --class tuesday --sheet -o sheet.csv\n"
+    command.closing("Examples:\n  inkturn class retries --class tuesday --sheet -o sheet.csv\n"
                     "  inkturn class retried sheet.csv --class tuesday --date 2026-12-01\n"
                     "Retries whose marks are left blank stay open.");
     command.runs(texts, run);

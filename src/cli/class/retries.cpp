@@ -90,7 +90,7 @@ std::string first_question_line(const std::vector<DueQuestion>& questions, std::
     const DueQuestion& first = questions.front();
     const std::size_t due = first.candidates.size();
     if (due == 1)
-        return text_line("No question is due for more than one candidate: nothing here makes a lesson.");
+        return text_line("No question is due for more than one candidate: nothing here calls for a lesson.");
     return text_line("Go through " + name_of(first) + " first: it is due for " + std::to_string(due) +
                      " of " + count_text(candidates, "candidate") +
                      (first.late > 0 ? ", late for " + std::to_string(first.late) : "") + ".");
@@ -131,7 +131,7 @@ void print(const Context& context, const std::string& of_class, const std::vecto
 void report_written(const Context& context, const ClassRetriesOptions& options, std::size_t rows) {
     if (options.csv.to_file())
         context.out << "Wrote " << count_text(rows, "row")
-                    << ". It tells of pupils' marks: only you can read the file.\n"
+                    << ". The file holds pupils' marks: only you can read it.\n"
                     << "Next: inkturn class letters" << class_words(options.of_class) << " -o letters.html\n";
 }
 
@@ -219,7 +219,7 @@ void add_class_retries(Command& group) {
         retries.flag("--sheet", options->sheet, "CSV to fill in marks, for 'class retried' to read")
             .excludes(csv);
     retries.json().excludes(csv).excludes(sheet);
-    retries.closing("Example:\n  inkturn class retries --class tuesday --to +14d\n"
+    retries.closing("Examples:\n  inkturn class retries --class tuesday --to +14d\n"
                     "  inkturn class retries --class tuesday --by question\n"
                     "  inkturn class retries --class tuesday --csv --each -o retries.csv\n"
                     "  inkturn class retries --class tuesday --sheet -o sheet.csv");

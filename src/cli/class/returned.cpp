@@ -129,7 +129,8 @@ void run(const Context& context, const ReturnedOptions& options) {
 
 void add_class_returned(Command& group) {
     auto options = std::make_shared<ReturnedOptions>();
-    Command command = group.command("returned", "Who to ask: retries that were due, recorded, and are late");
+    Command command =
+        group.command("returned", "Whom to ask: which retries were due, are recorded, or are late");
     add_class_looked_at(command, options->of_class, "Only this class (all on file)");
     command.option("--from", options->from, "D", "First day (13 days before the last)");
     command.option("--to", options->to, "D", "Last day (today)");

@@ -157,10 +157,10 @@ void add_award(Command& line) {
     add_one.option("--subject", options->subject, "S", "The subject of its papers (any)");
     add_one
         .option("--component", options->components, "NAME=MARKS[*WEIGHT]",
-                "A component: what its papers are out of, and by what marks are multiplied (1)")
+                "A component: what its papers are out of, and what marks are multiplied by (1)")
         .required();
     add_one.option("--choose", options->choices, "NAME,NAME=COUNT",
-                   "Of these components so many count, the best ones");
+                   "Only the best COUNT of these components count");
     add_one.option("--uniform", options->uniform, "NAME=MARKS",
                    "The uniform maximum of a component, for awards that add up uniform marks");
     add_one.json();

@@ -47,7 +47,7 @@ void add_backup(Command& line) {
                 "The file to write, which must not exist; - is standard output")
         .required();
     command.closing("Example:\n  inkturn backup -o inkturn-2026-11-25.backup\n"
-                    "It may run while other commands write. A copy by other means may catch the store\n"
+                    "It may run while other commands write. A copy made otherwise may catch the store\n"
                     "in the middle of a change.");
     command.runs(options, run_backup);
 }

@@ -290,10 +290,10 @@ void add_award_options(Command& command, BoundariesOptions& options) {
 }
 
 void add_guess(Command& group, const std::shared_ptr<BoundariesOptions>& options) {
-    Command guess_one = group.command("guess", "Make a guess at a set to come: a past one and some marks");
+    Command guess_one = group.command("guess", "Guess the next set: a past one, some marks higher or lower");
     guess_one.argument("SET", options->id, "The past set's number in the list, or its name").required();
-    guess_one.option("--harder", options->harder, "N", "Every boundary lies so many marks higher");
-    guess_one.option("--easier", options->easier, "N", "Every boundary lies so many marks lower");
+    guess_one.option("--harder", options->harder, "N", "Put every boundary so many marks higher");
+    guess_one.option("--easier", options->easier, "N", "Put every boundary so many marks lower");
     guess_one.option("--set", options->set, "NAME", "What to call it (the past name and the marks)");
     guess_one.json();
     guess_one.closing("Example:\n  inkturn boundaries guess 2 --harder 3 --set 'next summer'\n"
@@ -315,10 +315,10 @@ void add_add(Command& group, const std::shared_ptr<BoundariesOptions>& options) 
     add_some.option("--uniform", options->uniform, "A=80,B=70",
                     "With --component: the grades' uniform marks, where the award adds up those");
     add_some.option("--cap", options->cap, "N",
-                    "With --uniform: the raw mark from which on all get the uniform maximum (the total)");
+                    "With --uniform: everybody from this raw mark up gets the uniform maximum (the total)");
     options->csv.add_to(add_some);
     add_some.json();
-    add_some.closing("Example:\n  inkturn boundaries add boundaries.csv\n"
+    add_some.closing("Examples:\n  inkturn boundaries add boundaries.csv\n"
                      "  inkturn boundaries add --set 'Saltmarsh, spring' --total 80 A=61 B=52 C=43");
     add_some.runs(options, add);
 }

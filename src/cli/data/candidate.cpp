@@ -130,8 +130,8 @@ void export_one(const Context& context, const CandidateOptions& options) {
 void set(const Context& context, const CandidateOptions& options) {
     std::optional<ExtraTime> extra;
     if (options.extra_time != "none")
-        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent,
-                                             "--extra-time, where none clears it,"));
+        extra = ExtraTime(
+            parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time (or none)"));
     Store store = context.store_to_write();
     const std::string code =
         settled_codes(context, store, {context.candidate_code()}, options.accepted).front();

@@ -14,7 +14,7 @@ namespace {
 
 constexpr std::size_t changes_shown = 10;
 constexpr std::string_view what_is_kept{
-    "Kept are today's changes; yesterday's and the last 20 too, as long as all take no more than 16 MB."};
+    "Today's changes are kept; so are yesterday's and the last 20, while all take no more than 16 MB."};
 
 struct ChangesOptions {
     bool all = false;

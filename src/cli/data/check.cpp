@@ -66,18 +66,18 @@ void run_check(const Context& context, const CheckOptions& options) {
     if (!options.compact)
         return;
     context.store_to_write().compact();
-    context.out << "The file was written anew: nothing that was erased is left in it.\n";
+    context.out << "The file was rewritten: nothing that was erased is left in it.\n";
 }
 
 } // namespace
 
 void add_check(Command& line) {
     auto options = std::make_shared<CheckOptions>();
-    Command command = line.command("check", "Look whether the store is sound");
-    command.flag("--repair", options->repair, "Remove what belongs to nothing, build indexes anew");
-    command.flag("--compact", options->compact, "Write the file anew, without traces of what was erased");
+    Command command = line.command("check", "Check whether the store is sound");
+    command.flag("--repair", options->repair, "Remove what belongs to nothing, rebuild the indexes");
+    command.flag("--compact", options->compact, "Rewrite the file, without traces of what was erased");
     command.closing("Example:\n  inkturn check\n"
-                    "Commands that write look shortly once a day, and after one was interrupted.");
+                    "Commands that write check it briefly once a day, and after one was interrupted.");
     command.runs(options, run_check);
 }
 

@@ -171,13 +171,13 @@ void run(const Context& context) {
 void add_config(Command& line) {
     Command config = line.command("config", "Your own defaults: each one, and where it comes from");
     config.json();
-    config.closing("An option counts before the environment, and that before the file. It is\n"
-                   "$XDG_CONFIG_HOME/inkturn/config, or else ~/.config/inkturn/config, made with\n"
-                   "any editor: a line a setting, none of them needed.\n"
+    config.closing("Options come before the environment, and the environment before the file. It\n"
+                   "is $XDG_CONFIG_HOME/inkturn/config, or else ~/.config/inkturn/config: write it\n"
+                   "with any editor, a setting on each line; none is needed.\n"
                    "  candidate = K07              who is meant without --candidate\n"
                    "  extra-time = 25              percent, for that candidate alone; only the\n"
                    "                               centre and the awarding body can grant it\n"
-                   "  class = tuesday              what class commands look at\n"
+                   "  class = tuesday              the class that class commands look at\n"
                    "  week-starts = mon            where week and days begin\n"
                    "  availability = mon=45 sat=0  stored with that candidate's first record\n"
                    "  colours = no                 plain text, even on a terminal\n"

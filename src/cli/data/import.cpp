@@ -158,9 +158,8 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     else
         context.out << (merged.sittings_added == 0
                             ? ""
-                            : text_line(
-                                  "Sittings and retries are numbered anew in this store: print booklets, "
-                                  "letters and phone pages from here."))
+                            : text_line("Sittings and retries get new numbers in this store: print booklets, "
+                                        "letters and phone pages from here."))
                     << "Next: inkturn " << next_after_import(context, options, context.store_to_read())
                     << '\n';
 }

@@ -297,7 +297,7 @@ void add_paper(Command& line) {
                  "Keep it for a mock: draw nothing from it, and have no plan sit it");
     options->csv.add_to(add_one);
     add_one.json();
-    add_one.closing("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90\n"
+    add_one.closing("Examples:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90\n"
                     "  inkturn paper add --id drill-3 --marks 5,4,8");
     add_one.runs(options, add);
 

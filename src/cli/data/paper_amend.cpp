@@ -63,7 +63,7 @@ std::string sittings_text(const Paper& was, const Paper& is, std::size_t sitting
     if (sittings == 0 || (was.marks() == is.marks() && was.duration() == is.duration()))
         return "";
     return text_line("The marks of its " + count_text(sittings, "sitting") +
-                     " stay as they are. Allowances are worked out anew from the paper, those of past "
+                     " stay as they are. Allowances are worked out again from the paper, for past "
                      "sittings too, and so are their retries.");
 }
 
@@ -197,7 +197,7 @@ void amend(const Context& context, const PaperAmendOptions& options) {
 
 void add_paper_amend(Command& group) {
     auto options = std::make_shared<PaperAmendOptions>();
-    Command command = group.command("amend", "Correct a paper that has been sat or not");
+    Command command = group.command("amend", "Correct a paper, whether it has been sat or not");
     command.argument("PAPER", options->id, "The paper's id").required();
     command.argument("PART:topic=TOPIC", options->parts,
                      "What to correct in a part: also PART:codes='M1 A1' and PART:marks=N");
@@ -205,7 +205,7 @@ void add_paper_amend(Command& group) {
     command.option("--title", options->title, "T|none", "Its title; none: without one");
     command.option("--subject", options->subject, "S", "Its subject");
     command.option("--component", options->component, "NAME|none",
-                   "The component of an award that it is a paper of; none: of none");
+                   "The component of an award that it is a paper of; none: of no award");
     command.option("--minutes", options->minutes, "M", "The duration stated on it");
     command.option("--keep-unseen", options->keep_unseen, "yes|no",
                    "Keep it for a mock: draw nothing from it, and have no plan sit it");

@@ -153,7 +153,7 @@ void add_picture(Command& line) {
                     "FILE=QUESTION[:scheme]...");
     add_some.flag("--scheme", options->scheme, "They show its mark scheme");
     add_some.json();
-    add_some.closing("Example:\n  inkturn picture add pure-1 7 top.jpg bottom.jpg\n"
+    add_some.closing("Examples:\n  inkturn picture add pure-1 7 top.jpg bottom.jpg\n"
                      "  inkturn picture add pure-1 --folder photographs\n"
                      "Only JPEG and PNG are read: save others, such as HEIC, as JPEG first.\n"
                      "Of a folder, a sheet whose edges are plain to see is trimmed to them and set\n"

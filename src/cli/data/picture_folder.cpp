@@ -45,7 +45,7 @@ struct FilesInFolder {
 FilesInFolder files_in(const std::string& folder) {
     std::error_code failure;
     if (!fs::is_directory(folder, failure))
-        throw Error("'" + folder + "' is no folder: name the one that holds the photographs");
+        throw Error("'" + folder + "' is not a folder: name the one that holds the photographs");
     FilesInFolder files;
     fs::directory_iterator next(folder, failure);
     for (const fs::directory_iterator end; !failure && next != end; next.increment(failure)) {

@@ -34,7 +34,7 @@ void redo(const Context& context, const RedoOptions& /*options*/) {
 void add_redo(Command& line) {
     auto options = std::make_shared<RedoOptions>();
     Command command = line.command("redo", "Bring back the change that was taken back last");
-    command.flag("--yes", options->yes, "As for undo; nothing is asked anyway");
+    command.flag("--yes", options->yes, "As for undo, though redo asks nothing");
     command.json();
     command.closing("Example:\n  inkturn redo\n"
                     "A new change drops those that were taken back.");

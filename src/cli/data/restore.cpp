@@ -45,8 +45,7 @@ void run_restore(const Context& context, const RestoreOptions& options) {
         throw UsageError("to read a backup from standard input, which nothing can be asked on, add --yes");
     const NamedInput copy(options.file, context);
     check_is_there(copy);
-    if (!options.yes &&
-        !context.confirmed("Put what " + options.file + " holds in the place of " + store + "?"))
+    if (!options.yes && !context.confirmed("Replace " + store + " with what " + options.file + " holds?"))
         throw Error("nothing was restored");
     const std::string kept = restored(copy, store);
     *context.stored = true;

@@ -118,7 +118,7 @@ void run_sample(const Context& context) {
 } // namespace
 
 void add_sample(Command& line) {
-    Command sample = line.command("sample", "Make a throw-away store of an invented college to play in");
+    Command sample = line.command("sample", "Make a throw-away store with an invented college to play in");
     sample.closing("Example:\n  inkturn sample");
     sample.runs(run_sample);
 }

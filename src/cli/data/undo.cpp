@@ -18,7 +18,7 @@ struct UndoOptions {
 ChangeOnFile last_change(const Store& store) {
     if (auto last = ChangesOnFile::find_last(store))
         return std::move(*last);
-    throw Error("no change is kept that could be taken back");
+    throw Error("there is no change to take back");
 }
 
 void print_taken_back(const Context& context, const Store& store) {
@@ -50,8 +50,8 @@ void add_undo(Command& line) {
     command.flag("--yes", options->yes, "Don't ask");
     command.json();
     command.closing("Example:\n  inkturn undo\n"
-                    "It says first which change that is. Again, it takes back the one before. Files\n"
-                    "that were written stay, and so does what calendars were written with.");
+                    "It first says which change that is. Typed again, it takes back the one before.\n"
+                    "Files that were written stay, and so does the record of calendars written.");
     command.runs(options, undo);
 }
 

@@ -111,7 +111,7 @@ class LiveClock {
         const bool forward = doubt.jump > Seconds(0);
         const std::string length = length_text(forward ? doubt.jump : -doubt.jump);
         if (!doubt.by_steady)
-            return "The computer was started anew, and its clock shows " + length +
+            return "The computer was restarted, and its clock shows " + length +
                    " less than at the last key. How long ago that was is not known.";
         return "The computer's clock jumped " + length + (forward ? " forward" : " back") +
                " since the last key. Which time counts?";

@@ -446,7 +446,7 @@ void add_mark(Command& line) {
     auto options = std::make_shared<MarkOptions>();
     Command mark_one = line.command("mark", "Enter a paper's marks part by part, by ink");
     mark_one.argument("SITTING", options->sitting,
-                      "A sitting's number, or the id of a retry sat against the clock (the one that is to be "
+                      "A sitting's number, or the id of a retry sat against the clock (the one still to be "
                       "marked)");
     mark_one.option("--only", options->only, "1-3,7", "Only these parts and questions were set (all)");
     mark_one.closing(marks_help() +

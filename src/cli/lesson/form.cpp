@@ -106,9 +106,11 @@ void run(const Context& context, const FormOptions& options) {
 
 void add_lesson_form(Command& group) {
     auto options = std::make_shared<FormOptions>();
-    Command form = group.command("form", "A form to ask for a place: topics, days, a line for remarks");
+    Command form =
+        group.command("form", "A form on which to ask for a place: topics, days, a line for remarks");
     form.argument("ID", options->ids, "Lessons on file whose topics and days it offers");
-    add_class_option(form, options->of_class, "A slip for each in this class (one slip without a code)");
+    add_class_option(form, options->of_class,
+                     "A slip for each candidate in this class (one slip, without a code)");
     form.option("--topic", options->topics, "T...", "Topics to offer (the six that cost the class most)");
     form.option("--on", options->dates, "D...", "Days to offer");
     form.option("--subject", options->subject, "S", "Only topics of this subject (all)");

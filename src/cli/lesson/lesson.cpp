@@ -250,7 +250,7 @@ void show_lesson(const Context& context, const Store& store, const std::string& 
 void add_lesson(Command& line) {
     Command group = line.group("lesson", "Revision lessons: who asks, who comes, and what to do there");
     group.closing(
-        "Example:\n  inkturn lesson add vectors-1 --on 2026-12-05 --at 16:00 --topic vectors --places 8\n"
+        "Examples:\n  inkturn lesson add vectors-1 --on 2026-12-05 --at 16:00 --topic vectors --places 8\n"
         "  inkturn lesson ask vectors-1 K02 K05");
     add_lesson_lists(group);
     add_lesson_places(group);

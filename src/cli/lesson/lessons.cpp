@@ -218,13 +218,13 @@ void add_lesson_lists(Command& group) {
     show.runs(
         [options](const Context& context) { show_lesson(context, context.store_to_read(), options->id); });
 
-    Command invitations = group.command("invitations", "CSV of those who are offered a place, or come");
+    Command invitations = group.command("invitations", "CSV of those who have a place or are offered one");
     invitations.argument("ID", options->id, "The lesson").required();
     options->output.add_to(invitations, "Write it to a file");
     invitations.closing("Example:\n  inkturn lesson invitations vectors-1 -o letters.csv");
     invitations.runs(options, write_letters);
 
-    Command tick_list = group.command("register", "CSV of those who come, to tick on the day");
+    Command tick_list = group.command("register", "CSV of those who are coming, to tick on the day");
     tick_list.argument("ID", options->id, "The lesson").required();
     options->output.add_to(tick_list, "Write it to a file");
     tick_list.closing("Example:\n  inkturn lesson register vectors-1 -o register.csv");
@@ -240,7 +240,7 @@ void add_lesson_lists(Command& group) {
     change.closing("Example:\n  inkturn lesson change vectors-1 --on 2026-12-12");
     change.runs(options, change_one);
 
-    Command remove_one = group.command("remove", "Take a lesson off file, with who asked for it");
+    Command remove_one = group.command("remove", "Remove a lesson, with the list of who asked for it");
     remove_one.argument("ID", options->id, "The lesson").required();
     remove_one.json();
     remove_one.closing("Example:\n  inkturn lesson remove vectors-1");

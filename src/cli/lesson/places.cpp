@@ -103,7 +103,7 @@ void ask(const Context& context, const PlacesOptions& options) {
             ? text_line(count_text(all.size() - changed, "candidate") + " had asked so already.")
             : "";
     if (!left_out.empty())
-        said += text_line("Want another topic or can't come that day, so left out here: " +
+        said += text_line("Left out here, as they want another topic or can't come that day: " +
                           visible(joined(left_out, ", ")) + ".");
     keep_and_show(context, store, change, before, lesson, said);
 }
@@ -218,7 +218,7 @@ void add_lesson_places(Command& group) {
                            "ask vectors-1 K02 K05 --remark 'lost since the mock'\n"
                            "  inkturn lesson ask vectors-1 --from wishes.csv");
     asks.argument("CODE", options->codes, "Who asks; one who is not on file is taken too");
-    asks.option("--topic", options->topics, "T...", "Of the lesson's topics those wanted (all)");
+    asks.option("--topic", options->topics, "T...", "Which of the lesson's topics they want (all)");
     asks.option("--remark", options->remark, "TEXT", "What they say");
     asks.option("--on", options->on, "D", "The day they asked (today)");
     asks.option("--at", options->at, "TIME", "The time of day they asked (now)");
@@ -233,15 +233,15 @@ void add_lesson_places(Command& group) {
     add_accept_option(offers, options->accepted);
     offers.runs(options, offer);
 
-    Command confirms = add_one(group, options, "confirm", "Record who comes", "confirm vectors-1 K02");
-    confirms.argument("CODE", options->codes, "Who comes").required();
+    Command confirms = add_one(group, options, "confirm", "Record who is coming", "confirm vectors-1 K02");
+    confirms.argument("CODE", options->codes, "Who is coming").required();
     add_accept_option(confirms, options->accepted);
     confirms.runs(options, confirm);
 
     Command declines =
-        add_one(group, options, "decline", "Record who doesn't come, and offer the place to the next in line",
+        add_one(group, options, "decline", "Record who isn't coming, and offer the place to the next in line",
                 "decline vectors-1 K05");
-    declines.argument("CODE", options->codes, "Who doesn't come").required();
+    declines.argument("CODE", options->codes, "Who isn't coming").required();
     declines.flag("--leave-free", options->leave_free, "Don't offer the place to the next in line");
     declines.runs(options, decline);
 
@@ -250,7 +250,7 @@ void add_lesson_places(Command& group) {
                 "attended vectors-1 --all");
     attends.argument("CODE", options->codes, "Who came, whether they had asked or not");
     attends.flag("--all", options->all, "Everyone who confirmed");
-    attends.option("--not", options->never_came, "CODE...", "Who is on file as having come and didn't");
+    attends.option("--not", options->never_came, "CODE...", "Who was recorded as having come and didn't");
     add_accept_option(attends, options->accepted);
     attends.runs(options, attended);
 }

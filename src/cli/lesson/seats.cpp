@@ -177,7 +177,7 @@ std::vector<std::string> codes_that_must(const Context& context, const Store& st
                         ": add them with 'inkturn class add " + shell_word(options.of_class) + " " +
                         shell_word(code) + "', or leave out --class");
         context.err << "inkturn: note: " << visible(code)
-                    << " (--must) is not on file: a candidate without evidence\n";
+                    << " (--must) is not on file: seated as a candidate with no marks yet\n";
     }
     return codes;
 }
@@ -463,9 +463,9 @@ void add_lesson_seats(Command& group) {
     seats.option("--topics-each", options->topics_each, "T", "The most topics in one lesson (1)");
     seats.option("--each", options->each, "N", "The most lessons for one candidate (1)");
     seats.option("--wishes", options->wishes, "FILE",
-                 "Seat only those in this file, on the topics and days they name; also a filled-in form");
-    seats.option("--must", options->must, "CODE...", "Who has a seat before anything is won");
-    seats.option("--not", options->never, "CODE...", "Who has none");
+                 "Seat only those in this file, on the topics and days they name; a filled-in form will do");
+    seats.option("--must", options->must, "CODE...", "Seat these first, whatever it wins back");
+    seats.option("--not", options->never, "CODE...", "Seat none of these");
     add_class_looked_at(seats, options->of_class, "Only candidates in this class (all on file)");
     seats.option("--subject", options->subject, "S", "Only papers of this subject (all)");
     seats.option("--weigh", options->measure, "hour|marks",
@@ -474,7 +474,7 @@ void add_lesson_seats(Command& group) {
     options->csv.add_to(seats);
     add_accept_option(seats, options->accepted);
     seats.option("--keep", options->keep, "ID",
-                 "Put the lessons on file as ID-1, ID-2, their places offered");
+                 "Put the lessons on file as ID-1, ID-2 and offer their places");
     const Option csv =
         seats.flag("--csv", options->csv_invitations, "Print CSV of invitations, a row for each seat");
     Option list = seats.flag("--register", options->csv_register,

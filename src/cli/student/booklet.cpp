@@ -112,7 +112,7 @@ void add_booklet(Command& line) {
                  "Large print: words at 18 points, pictures larger where they fit");
     options->output.add_to(booklet);
     booklet.closing(
-        "Example:\n  inkturn booklet -o week.html\n  inkturn booklet --class tuesday --date 2026-12-01 -o "
+        "Examples:\n  inkturn booklet -o week.html\n  inkturn booklet --class tuesday --date 2026-12-01 -o "
         "tuesday.html\n"
         "'inkturn picture add' adds photographs of the questions.");
     booklet.runs(options, run);

@@ -405,7 +405,7 @@ void add_days(Command& line) {
     usual.closing("Example:\n  inkturn days usual 2026-12-24..2026-12-27");
     usual.runs(options, set_usual);
 
-    Command free = days.command("free", "Set how many days a week stay free at least");
+    Command free = days.command("free", "Set how many days of each week stay free, at least");
     free.argument("DAYS", options->free, "0 to 6 (1)").required();
     free.closing("Example:\n  inkturn days free 2");
     free.runs(options, keep_free);

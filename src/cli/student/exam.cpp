@@ -152,7 +152,7 @@ void add_exam(Command& line) {
     add_class_option(add_one, options->of_class, "Only for the members of this class (everybody)");
     add_one.flag("--mock", options->mock, "A mock, which ends no subject's retries");
     add_one.json();
-    add_one.closing("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure\n"
+    add_one.closing("Examples:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure\n"
                     "  inkturn exam add 'Pure mock' --on 2027-01-13 --subject pure --mock\n"
                     "  inkturn exam add 'End of year' --on 2027-05-10 --subject pure --class 12A\n"
                     "An exam of a class touches no other candidate. For its members it stands in place of\n"

@@ -38,7 +38,7 @@ std::string next_sheet_text(const std::vector<DueFact>& due, const FactDays& fac
 
 void add_facts(Command& line) {
     Command group = line.group("facts", "Facts to recall: sheets to fill in from memory");
-    group.closing("Example:\n  inkturn facts add indices.csv --subject pure\n  inkturn facts sheet\n"
+    group.closing("Examples:\n  inkturn facts add indices.csv --subject pure\n  inkturn facts sheet\n"
                   "  inkturn facts log 1 2 5");
     add_facts_add(group);
     add_facts_list(group);

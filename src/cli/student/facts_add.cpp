@@ -113,7 +113,7 @@ void add(const Context& context, const FactsAddOptions& options) {
 
 void add_facts_add(Command& group) {
     auto options = std::make_shared<FactsAddOptions>();
-    Command command = group.command("add", "Add a fact, or those of a file");
+    Command command = group.command("add", "Add a fact, or a file of them");
     command
         .argument("FILE", options->file,
                   "CSV, .xlsx or .ods with the columns prompt,answer and optionally topic; - reads standard "
@@ -126,7 +126,7 @@ void add_facts_add(Command& group) {
     command.flag("--replace", options->replace, "Replace facts on file that have another answer or topic");
     options->csv.add_to(command);
     command.json();
-    command.closing("Example:\n  inkturn facts add 'a^0, a not 0' 1 --subject pure\n"
+    command.closing("Examples:\n  inkturn facts add 'a^0, a not 0' 1 --subject pure\n"
                     "  inkturn facts add indices.csv --subject pure");
     command.runs(options, add);
 }

@@ -8,6 +8,7 @@
 #include "view/page/fact_sheet.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
 
 #include <iostream>
 
@@ -124,7 +125,7 @@ void add_facts_log(Command& group) {
     command.option("--date", options->date, "D", "The day it was filled in (today)");
     command.flag("--undo", options->undo, "Undo what was recorded for this sheet");
     command.json();
-    command.closing("Example:\n  inkturn facts log 1 2 5\n  inkturn facts log 2 --full");
+    command.closing("Examples:\n  inkturn facts log 1 2 5\n  inkturn facts log 2 --full");
     command.runs(options, run);
 }
 

@@ -175,7 +175,7 @@ void add_facts_sheet(Command& group) {
     command.flag("--filled", options->filled, "Show the answers too");
     options->output.add_to(command, "Write a page to print instead; - is standard output");
     command.json();
-    command.closing("Example:\n  inkturn facts sheet\n  inkturn facts sheet 1 --filled -o answers.html");
+    command.closing("Examples:\n  inkturn facts sheet\n  inkturn facts sheet 1 --filled -o answers.html");
     command.runs(options, run);
 }
 

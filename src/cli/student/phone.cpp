@@ -83,7 +83,7 @@ void add_phone(Command& line) {
                                           "back as a line of text");
     phone.option("--from", options->from, "D", "First of its seven days (today)");
     options->output.add_to(phone);
-    phone.closing("Example:\n  inkturn phone -o week.html\n  inkturn retry - <<< 'inkturn;...;end'\n"
+    phone.closing("Examples:\n  inkturn phone -o week.html\n  inkturn retry - <<< 'inkturn;...;end'\n"
                   "The page holds marks: send it to nobody else.");
     phone.runs(options, write_page);
 }

@@ -254,10 +254,10 @@ void add_plan(Command& line) {
                         "Missed marks from which a question makes a retry, also for later plans (1)");
     plan_command.option("--slips", options->slips, "on|off",
                         "Whether slips and misreadings alone make a retry, also for later plans (on)");
-    plan_command.flag("--again", options->again, "Plan it all afresh");
+    plan_command.flag("--again", options->again, "Plan everything afresh");
     add_steering_options(plan_command, options->steering);
     plan_command.json();
-    plan_command.closing("Example:\n  inkturn plan --to +14d\n  inkturn plan --papers 8\n"
+    plan_command.closing("Examples:\n  inkturn plan --to +14d\n  inkturn plan --papers 8\n"
                          "  inkturn plan --paper pure-3 --on +9d\n  inkturn plan --restart\n"
                          "Each week has a free day (inkturn days free).");
     plan_command.runs(options, run);

@@ -200,12 +200,11 @@ bool PlanSteering::is_any() const {
 void add_steering_options(Command& plan, PlanSteering& steering) {
     plan.option("--paper", steering.paper, "ID", "With --on, --drop or --undo: this paper to sit");
     plan.option("--topic", steering.topic, "T", "The same: this topic to relearn");
-    plan.option("--on", steering.on, "D", "Ask for it on a day before the exam");
+    plan.option("--on", steering.on, "D", "Plan it on this day before the exam");
     plan.option("--drop", steering.drop, "REASON", "Take it off the plan");
     plan.flag("--drop-least", steering.drop_least,
-              "Drop the retries worth least until it all fits; asks first");
-    plan.flag("--restart", steering.restart,
-              "Of what is late keep the ten retries worth most, drop the rest");
+              "Drop the retries worth least until all the work fits; asks first");
+    plan.flag("--restart", steering.restart, "Of the late retries keep the ten worth most and drop the rest");
     plan.flag("--undo", steering.undo, "Undo what was decided about a paper, a topic, or the restart");
     plan.flag("--yes", steering.yes, "With --drop-least: don't ask");
 }

@@ -178,16 +178,16 @@ void add_retry(Command& line) {
     retry.flag("--sit", options->sit, "Work it against the clock; marks come afterwards");
     retry.option("--events", options->events, "FILE",
                  "With --sit: a file of times noted by hand; - reads standard input");
-    retry.option("--on", options->on, "D", "Ask for it on a day before the exam, in its window or not");
+    retry.option("--on", options->on, "D", "Plan it on this day before the exam, in its window or not");
     retry.option("--drop", options->drop, "REASON", "Take it off the plan");
     retry.flag("--again", options->again, "Bring a secured question round once more");
     retry.option("--accept", options->accepted, "ANSWER",
                  "With -, where asked: old-dates keeps dates more than a year back; not-done leaves retries "
                  "without a mark open");
-    retry.flag("--undo", options->undo, "Undo what was last done to it: marks, a day, a drop, once more");
+    retry.flag("--undo", options->undo, "Undo what was last done to it: its marks, --on, --drop or --again");
     retry.json();
     retry.closing(marks_help() +
-                  "\nExample:\n  inkturn retry 12q7\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry "
+                  "\nExamples:\n  inkturn retry 12q7\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry "
                   "12q7t2 --full\n  inkturn "
                   "retry 12q7 --sit\n  inkturn retry 12q7 "
                   "--on +3d\n  inkturn retry 12q3 --drop 'not on this syllabus'\n"

@@ -465,10 +465,10 @@ void add_set(Command& line) {
     print.argument("PAPER", options->paper, "A set or drawn paper on file, to print it; else one is made");
     print.option("--topic", options->topics, "T...", "Questions on these topics and their pieces (all)");
     print.option("--subject", options->subject, "S", "Only questions from papers of this subject (all)");
-    print.option("--marks", options->marks, "M",
-                 "How much it holds, one of three: as many as fill so many marks");
-    print.option("--minutes", options->minutes, "M", "Or so much time, 1 to 600, extra time included");
-    print.flag("--all", options->all, "Or all there are");
+    print.option("--marks", options->marks, "M", "As many questions as fill so many marks; or");
+    print.option("--minutes", options->minutes, "M",
+                 "As many as fill so many minutes, 1 to 600, extra time included; or");
+    print.flag("--all", options->all, "All there are");
     const Option unseen_by = print.option("--unseen-by", options->unseen_by, "CODE",
                                           "For this candidate: nothing that they sat or retried");
     print
@@ -476,7 +476,7 @@ void add_set(Command& line) {
                 "For this class: nothing that any of its members sat or retried")
         .excludes(unseen_by);
     print.option("--new-since", options->new_since, "D", "Only from papers put on file on this day or later");
-    print.flag("--again", options->again, "Also what was in earlier sets for the same");
+    print.flag("--again", options->again, "Also questions of earlier sets for the same candidate or class");
     print.option("--id", options->id, "ID", "The id to give it (set-TOPIC-1, -2 and so on)");
     print.option("--title", options->title, "T", "Its title");
     print.flag("--large", options->large,

@@ -159,7 +159,7 @@ void add_standing(Command& line) {
     standing.option("--aim", options->aim, "GRADE", "Say what this grade takes under each set");
     standing.option("--clear", options->clear, "N", "With --aim: so many marks clear of its boundary (0)");
     standing.json();
-    standing.closing("Example:\n  inkturn standing --subject pure\n  inkturn standing --aim A --clear 10");
+    standing.closing("Examples:\n  inkturn standing --subject pure\n  inkturn standing --aim A --clear 10");
     standing.runs(options, run);
 }
 

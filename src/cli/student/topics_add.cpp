@@ -300,10 +300,10 @@ void add_topics_add(Command& topics) {
         "CSV, .xlsx or .ods with the columns topic and optionally order,parent; - reads standard "
         "input");
     const Option topic = command.option("--topic", options->topic, "T", "One topic, instead of a file");
-    command.option("--parent", options->parent, "T", "The topic of the list that it is a piece of")
+    command.option("--parent", options->parent, "T", "The topic on the list that it is a piece of")
         .needs(topic);
     command.option("--subject", options->subject, "S", "The subject, such as pure").required();
-    command.flag("--replace", options->replace, "In place of the whole list on file").excludes(topic);
+    command.flag("--replace", options->replace, "Replace the whole list on file").excludes(topic);
     command.flag("--yes", options->yes,
                  "Spell the topics of papers on file as the list does where they are nearly the same");
     add_accept_option(command, options->accepted);

@@ -188,7 +188,8 @@ void write_table(const Context& context, const TopicsOfOptions& options, const S
                  const PapersToName& papers, const std::vector<PartTopicRow>& rows) {
     constexpr std::size_t topic_column = 4;
     if (ends_with(options.output.file, ".ods"))
-        throw Error("a table is written as CSV or .xlsx, which LibreOffice opens too: name it so");
+        throw Error(
+            "a table is written as CSV or .xlsx, which LibreOffice opens too: give the file such a name");
     const std::string content = ends_with(options.output.file, ".xlsx")
                                     ? workbook_of({"topics", cells_of(rows), {14, 7, 7, 60, 28, 10, 40}},
                                                   {topic_column, listed_topics(store, papers)})
@@ -393,7 +394,7 @@ void add_topics_of(Command& topics) {
         .excludes(ask);
     options->csv.add_to(command);
     command.json();
-    command.closing("Example:\n  inkturn topics of --subject pure -o topics.xlsx\n"
+    command.closing("Examples:\n  inkturn topics of --subject pure -o topics.xlsx\n"
                     "  inkturn topics of --read topics.xlsx");
     command.runs(options, name_topics);
 }

@@ -183,7 +183,8 @@ void rate(const Context& context, const TopicsRateOptions& options) {
 
 void add_topics_rate(Command& topics) {
     auto options = std::make_shared<TopicsRateOptions>();
-    Command command = topics.command("rate", "Say which topics you understand: a key each, any time again");
+    Command command =
+        topics.command("rate", "Say how well you understand each topic: one key each, as often as you like");
     command.argument("TOPIC=RATING", options->entries,
                      "not-understood, shaky or sure; without any, a terminal walks through the topics");
     command.option("--subject", options->subject, "S", "Only its topics (all)");

@@ -89,7 +89,7 @@ void add_week(Command& line) {
     Command week = line.command("week", "Seven days of the plan: how full each one is, and its work");
     week.option("--from", options->from, "D", "First day (today, or as the file of defaults says)");
     week.json("Print JSON, as plan does");
-    week.closing("Example:\n  inkturn week\n  inkturn week --from +7d");
+    week.closing("Examples:\n  inkturn week\n  inkturn week --from +7d");
     week.runs(options, run);
 }
 

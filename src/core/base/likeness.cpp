@@ -286,7 +286,7 @@ std::optional<char32_t> hidden_character(std::string_view text) {
 void check_is_visible(std::string_view text, const std::string& what) {
     if (const auto hidden = hidden_character(text))
         throw Error(what + ": it holds a character that shows nothing (" + number_in_unicode(*hidden) +
-                    "), so that it would look like another: type it anew");
+                    "), so that it would look like another: type it again");
 }
 
 } // namespace inkturn

@@ -43,8 +43,7 @@ void ClassRoll::extra_time(std::size_t column, std::size_t candidate) {
     if (!percent) {
         table_.report(column, "extra time is a whole number of percent, 0 to " +
                                   std::to_string(ExtraTime::max_percent) +
-                                  "; leave the cell blank for none "
-                                  "stated");
+                                  "; leave the cell blank if none is stated");
         return;
     }
     const auto [found, is_new] = csv_.extra_times.try_emplace(
@@ -76,7 +75,7 @@ std::optional<Day> ClassRoll::day(std::size_t column) {
                 return table_.problem_in(column, is_ordered ? "'" + std::string(text) + "': " + advice
                                                             : why_no_day(text));
             },
-            [&] { return "like " + std::string(text) + ": " + advice; });
+            [&] { return "are like " + std::string(text) + ": " + advice; });
         return std::nullopt;
     }
     if (*day > options_.today) {
@@ -86,7 +85,7 @@ std::optional<Day> ClassRoll::day(std::size_t column) {
                 return table_.problem_in(column, "the sitting on " + iso(*day) + " is after today, " +
                                                      iso(options_.today) + ": correct its date");
             },
-            [&] { return "like " + iso(*day) + ", after today, " + iso(options_.today); });
+            [&] { return "are like " + iso(*day) + ", after today, " + iso(options_.today); });
         return std::nullopt;
     }
     if (*day < options_.today - Days{365})
@@ -169,25 +168,26 @@ void add_marks_fault(CellFaults& faults, const HeadedTable& table, std::size_t c
     };
     if (is_fraction(plain.substr(0, plain.find(':'))))
         add(CellFault::fraction, "marks '" + written + "': " + whole_marks_only,
-            "like " + written + "; " + whole_marks_only);
+            "are like " + written + "; " + whole_marks_only);
     else if (is_absence_word(plain))
         add(CellFault::absence,
             "'" + written +
-                "' among marks: write - for a part that was not attempted; who was absent has it in "
+                "' among marks: write - for a part that was not attempted; for one who was absent write it "
+                "in "
                 "every cell",
-            "like " + written + " among marks; write - for a part that was not attempted");
+            "are like " + written + " among marks; write - for a part that was not attempted");
     else if (plain.empty())
         add(CellFault::empty, message,
             "are empty; write - where a part was not attempted, not-set where it was not set");
     else if (plain.find('/') < plain.find(':'))
         add(CellFault::out_of, message,
-            "like " + written + ", where the maximum is " + std::to_string(max.count()));
+            "are like " + written + ", where the maximum is " + std::to_string(max.count()));
     else if (const auto number = read_whole_number(plain, max_part_marks.count() * 100);
              number && Marks(*number) > max)
         add(CellFault::above, message,
-            "like " + written + ", above the maximum of " + std::to_string(max.count()));
+            "are like " + written + ", above the maximum of " + std::to_string(max.count()));
     else
-        add(CellFault::marks, message, "like '" + written + "', which are no marks");
+        add(CellFault::marks, message, "are like '" + written + "', which are not marks");
 }
 
 void name_candidates(HeadedTable& table) {

@@ -299,8 +299,9 @@ std::string RetriedRows::inks_text() {
     const std::string corrected = ink(columns_.corrected, "corrected");
     const std::string reason = plain(columns_.reason);
     if (in_time.empty() && (!overtime.empty() || !corrected.empty() || !reason.empty())) {
-        table_.report(*columns_.in_time, "no marks in time beside what else is written: write 0 if it was "
-                                         "tried in vain, - if it was not attempted in time or after it");
+        table_.report(*columns_.in_time,
+                      "no marks in time beside what else is written: write 0 if it was "
+                      "tried and earned nothing, - if it was not attempted in time or after it");
         return {};
     }
     std::string text = in_time;

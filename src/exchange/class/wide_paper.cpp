@@ -233,7 +233,7 @@ void WidePaper::report_words(std::size_t column) {
                                                  "' and no marks: write absent for a candidate who was not "
                                                  "there, or the marks");
         },
-        [&] { return "like '" + written + "', in rows without marks; write absent, or the marks"; });
+        [&] { return "are like '" + written + "', in rows without marks; write absent, or the marks"; });
 }
 
 /// Whether each part was set, as the row says, or else --only.
@@ -263,7 +263,7 @@ std::optional<PartMarks> WidePaper::read_mark(std::size_t i, bool is_set) {
             "part " + column.label + " was not set in this row: leave the cell empty, or say that it was";
         faults_.add(
             column.column, CellFault::not_set, [&] { return table_.problem_in(column.column, message); },
-            [&] { return "like " + plain + ", though the part was not set"; });
+            [&] { return "are like " + plain + ", though the part was not set"; });
         return std::nullopt;
     }
     try {
@@ -339,7 +339,7 @@ void WidePaper::check_sum(std::size_t column, Summed summed, const char* name, c
             "the " + std::string(name) + " is " + plain + ", but " + of_what + " are " +
                 std::to_string(sum.count()) + " of " + std::to_string(summed.max.count()) +
                 ": correct one or the other",
-            "like " + plain + ", which " + of_what + " are not");
+            "are like " + plain + ", which " + of_what + " are not");
         return;
     }
     try {
@@ -348,10 +348,10 @@ void WidePaper::check_sum(std::size_t column, Summed summed, const char* name, c
             add(CellFault::total,
                 "the " + std::string(name) + " is " + std::to_string(total) + ", but " + of_what +
                     " add up to " + std::to_string(sum.count()) + ": correct one or the other",
-                "like " + std::to_string(total) + ", where " + of_what + " add up to " +
+                "are like " + std::to_string(total) + ", where " + of_what + " add up to " +
                     std::to_string(sum.count()));
     } catch (const Error& error) {
-        add(CellFault::marks, error.what(), "like '" + plain + "', which are no whole numbers");
+        add(CellFault::marks, error.what(), "are like '" + plain + "', which are not whole numbers");
     }
 }
 

@@ -29,7 +29,7 @@ std::string shared_html(const RunSheet& sheet) {
 }
 
 std::string fresh_html(const RunSheet& sheet) {
-    HtmlTable table{"None of those who come has sat them, in any copy.",
+    HtmlTable table{"None of those who are coming has sat them, in any copy.",
                     {{"question"}, {"topic"}, {"marks", true}, {"time", true}},
                     {}};
     for (const Drawable& question : sheet.fresh)

@@ -55,7 +55,7 @@ std::string labels_beyond_chance(const Comparison& comparison, bool a_is_higher)
 std::string finding_on_totals(const Comparison& comparison, const SideNames& names) {
     const Difference& total = comparison.total;
     if (comparison.closed)
-        return "Of a closed class no totals are kept: compared are the parts.";
+        return "No totals are kept of a closed class, so only the parts are compared.";
     if (!total.interval)
         return "Nothing can be said of the totals: each side needs five candidates who were set the same "
                "parts, and totals that vary.";
@@ -135,7 +135,7 @@ std::string comparison_notes(const Comparison& comparison) {
     if (comparison.closed)
         lines +=
             text_line("How much the closed class's marks varied was not kept. They are taken to vary as much "
-                      "as they can, so what is beyond chance here is so whatever they were.");
+                      "as they can, so what is beyond chance here is so however they varied.");
     const auto untested = comparison.parts.size() - comparison.parts_tested();
     if (untested > 0)
         lines +=

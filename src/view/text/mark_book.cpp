@@ -69,16 +69,28 @@ double share_in(const BookRow& row, std::size_t paper) {
 }
 
 std::string least_line(const MarkBook& book) {
-    const BookRow* least = nullptr;
     const std::size_t paper = last_compared(book);
-    for (const BookRow& row : book.rows)
-        if (row.marks[paper] && (!least || share_in(row, paper) < share_in(*least, paper)))
-            least = &row;
-    if (!least)
+    std::vector<std::size_t> least; // all who have it
+    std::size_t counted = 0;
+    for (std::size_t i = 0; i < book.rows.size(); ++i) {
+        if (!book.rows[i].marks[paper])
+            continue;
+        ++counted;
+        const double more =
+            least.empty() ? 0 : share_in(book.rows[i], paper) - share_in(book.rows[least.front()], paper);
+        if (more < 0)
+            least.clear();
+        if (more <= 0)
+            least.push_back(i);
+    }
+    if (counted == 0)
         return "Nobody has marks for " + name_of_last(book) + ".";
-    const Totals& last = least->marks[paper]->totals;
-    return "Look first at " + short_name(least->candidate) + ", who has least in " + name_of_last(book) +
-           ": " + marks_number(last.unaided()) + " of " + marks_number(last.max) + ".";
+    if (counted > 1 && least.size() == counted)
+        return "Nobody stands out in " + name_of_last(book) + ": all have the same share of its marks.";
+    const Totals& last = book.rows[least.front()].marks[paper]->totals;
+    return "Look first at " + names_of_rows(book, least) + ", who " + (least.size() == 1 ? "has" : "have") +
+           " least in " + name_of_last(book) + ": " + marks_number(last.unaided()) + " of " +
+           marks_number(last.max) + ".";
 }
 
 bool any_change(const MarkBook& book) {

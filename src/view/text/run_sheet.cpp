@@ -20,11 +20,11 @@ Seconds time_of(const std::vector<Drawable>& questions) {
 
 std::string first_step(const RunSheet& sheet) {
     if (sheet.shared.empty())
-        return "No question on these topics waits as a retry for two who come.";
+        return "No question on these topics waits as a retry for two who are coming.";
     const SharedRetry& first = sheet.shared.front();
     return "Begin with " + question_text(first.retry) + ": it waits for " +
            std::to_string(first.candidates.size()) + " of the " + std::to_string(sheet.bring.size()) +
-           (sheet.confirmed ? " who come." : " who were offered a place.");
+           (sheet.confirmed ? " who are coming." : " who were offered a place.");
 }
 
 std::string second_step(const RunSheet& sheet) {
@@ -84,7 +84,7 @@ std::string bring_table(const RunSheet& sheet) {
 
 std::vector<std::string> opening_of(const RunSheet& sheet) {
     if (sheet.bring.empty())
-        return {"Nobody comes yet: confirm who does, and make the sheet again."};
+        return {"Nobody has a place yet: confirm who is coming, and make the sheet again."};
     std::vector<std::string> texts{first_step(sheet), second_step(sheet)};
     if (!sheet.confirmed)
         texts.emplace_back("Nobody has confirmed yet: this is for those who were offered a place.");

@@ -52,6 +52,13 @@ std::string why_not(Lesson lesson) {
 
 } // namespace
 
+TEST_CASE("nobody asks for a place once the lesson is over") {
+    const Lesson lesson = example();
+    CHECK_NOTHROW(check_can_be_asked_for(lesson, monday));
+    CHECK_NOTHROW(check_can_be_asked_for(lesson, lesson.day));
+    CHECK_THROWS_AS(check_can_be_asked_for(lesson, lesson.day + Days{1}), Error);
+}
+
 TEST_CASE("a lesson has a name, a time within its day, topics in order, and places") {
     CHECK(why_not(example()).empty());
     const auto with = [](auto change) {
