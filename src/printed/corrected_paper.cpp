@@ -10,10 +10,7 @@
 namespace inkturn {
 namespace {
 
-template <typename Found>
-auto find_label(const std::vector<Found>& all, std::string_view label) {
-    return std::find_if(all.begin(), all.end(), [&](const Found& found) { return found.label == label; });
-}
+using printed::find_label;
 
 std::optional<std::size_t> page_of(const PrintedQuestion& question) {
     if (question.strips.empty())

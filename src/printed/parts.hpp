@@ -7,10 +7,12 @@
 
 #include "inkturn/printed/paper.hpp"
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -32,7 +34,21 @@ struct QuestionLabels {
     std::vector<LabelOnLine> labels;
     bool has_unread_after_marks = false; ///< something that may be a label, where one could begin
     int letters_unread = 0; ///< a, b, c where labels would be, taken for a list because of their marks
+
+    /// The next line with a label after that of the one at a position, or the end.
+    std::size_t end_of(std::size_t position) const {
+        const auto next = std::find_if(labels.begin(), labels.end(), [&](const LabelOnLine& other) {
+            return other.line > labels[position].line;
+        });
+        return next == labels.end() ? end : next->line;
+    }
 };
+
+/// What is found under a label, such as a part; its end where there is none.
+template <typename Found>
+auto find_label(const std::vector<Found>& all, std::string_view label) {
+    return std::find_if(all.begin(), all.end(), [&](const Found& found) { return found.label == label; });
+}
 
 /// What a line begins with, or says as a whole.
 struct LineStart {

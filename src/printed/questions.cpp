@@ -132,13 +132,10 @@ std::vector<LineStart> starts_of(const Layout& layout, const std::vector<Printed
         starts.push_back({is_read ? PrintedLabel{} : read_line_start(before ? before->rest : line),
                           section_heading(line), is_answer_line(line), ends_paper(line),
                           is_heading_of_appendix(line)});
-        is_read = false;
-        if (i + 1 == layout.lines.size() || layout.lines[i + 1].region != line.region)
-            continue;
-        if (auto broken = read_broken_label(line, layout.lines[i + 1])) {
+        auto broken = layout.below(i) ? read_broken_label(line, *layout.below(i)) : std::nullopt;
+        is_read = broken.has_value();
+        if (broken)
             starts.back().label = *std::move(broken);
-            is_read = true;
-        }
     }
     return starts;
 }

@@ -12,7 +12,6 @@
 #include <array>
 #include <map>
 #include <numeric>
-#include <set>
 
 namespace inkturn {
 namespace {
@@ -42,17 +41,6 @@ std::vector<QuestionLabels> questions_in(const Layout& layout, const std::vector
     return questions;
 }
 
-/// The codes on the lines from `first` to before `end`, blanks between them.
-std::string codes_between(const std::vector<LineCodes>& codes, std::size_t first, std::size_t end) {
-    std::string text;
-    auto read = std::lower_bound(codes.begin(), codes.end(), first,
-                                 [](const LineCodes& at, std::size_t line) { return at.line < line; });
-    for (; read != codes.end() && read->line < end; ++read)
-        for (const std::string& code : read->codes)
-            text += (text.empty() ? "" : " ") + code;
-    return text;
-}
-
 /// Where a label is in the scheme, and what is written there.
 struct Written {
     std::size_t page;
@@ -65,10 +53,12 @@ std::map<std::string, Written> entries_of(const Layout& layout, const std::vecto
     for (const QuestionLabels& question : questions)
         for (std::size_t i = 0; i < question.labels.size(); ++i) {
             const LabelOnLine& label = question.labels[i];
-            const std::size_t end =
-                i + 1 < question.labels.size() ? question.labels[i + 1].line : question.end;
-            entries.emplace(label.label,
-                            Written{layout.page_of(label.line), codes_between(codes, label.line, end)});
+            Written written{layout.page_of(label.line), ""};
+            for (const LineCodes& read : codes)
+                if (label.line <= read.line && read.line < question.end_of(i))
+                    for (const std::string& code : read.codes)
+                        written.codes += (written.codes.empty() ? "" : " ") + code;
+            entries.emplace(label.label, std::move(written));
         }
     return entries;
 }
@@ -109,15 +99,10 @@ PrintedScheme recognise_scheme(const std::vector<PrintedPage>& pages, const Prin
     std::vector<RowSpan> spans;
     for (const QuestionLabels& question : questions)
         spans.push_back(without_table_heads(layout, {question.line, question.end, question.line}));
-    std::set<std::string> labels;
-    for (const PrintedQuestion& question : paper.questions)
-        labels.insert(question.label);
     const auto strips = strips_of(layout, Shifts(), spans);
-    for (std::size_t i = 0; i < questions.size(); ++i) {
-        const bool is_of_paper = labels.count(questions[i].label) > 0;
-        if (is_of_paper)
+    for (std::size_t i = 0; i < questions.size(); ++i)
+        if (find_label(paper.questions, questions[i].label) != paper.questions.end())
             scheme.questions.push_back({questions[i].label, {}, std::nullopt, strips[i]});
-    }
     return scheme;
 }
 
