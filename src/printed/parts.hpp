@@ -73,7 +73,12 @@ struct Starts {
     std::size_t end; ///< the line that ends the paper or heads its appendix, or the count of lines
 
     const PrintedLabel& label(std::size_t line) const { return lines[line].label; }
-    Points shift_of(std::size_t line) const { return shifts.of(layout.region_of(layout.lines[line])); }
+    /// A label between two edges on a line that begins at a third one, which labels may share too, as `1 (a)`
+    /// and `(b)` below it in a scheme.
+    Rung rung(std::size_t line, Points left, Points right, Points line_left) const {
+        const Points shift = shifts.of(layout.region_of(layout.lines[line]));
+        return {line, std::nullopt, 0, left - shift, right - shift, line_left - shift};
+    }
 };
 
 /// `lines_with_marks` are ascending positions in Layout::lines.

@@ -21,10 +21,9 @@ std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering,
         const auto& number = numbering.enclosed ? starts.label(line).enclosed : starts.label(line).number;
         if (!number)
             continue;
-        const auto section = !sections.empty() && !number->section ? sections[line] : number->section;
-        const Points shift = starts.shift_of(line);
-        const Points line_left = number->left - shift;
-        Rung rung{line, section, number->number, number->left - shift, number->right - shift, line_left};
+        Rung rung = starts.rung(line, number->left, number->right, number->left);
+        rung.section = !sections.empty() && !number->section ? sections[line] : number->section;
+        rung.number = number->number;
         rung.style = static_cast<int>(number->style);
         rung.is_alone = starts.label(line).rest.empty() && starts.label(line).sub_parts.empty();
         rung.worth = rung.is_alone ? -0.7 : 0; // it may number the page
