@@ -30,23 +30,16 @@ constexpr std::array<std::string_view, 20> romans{"i",    "ii",  "iii",  "iv",  
                                                   "viii", "ix",  "x",    "xi",    "xii", "xiii", "xiv",
                                                   "xv",   "xvi", "xvii", "xviii", "xix", "xx"};
 
-/// The beginning of a line's text, with where it stands.
-struct LineStartText {
-    explicit LineStartText(const Line& of) : line(of), start(text_from_start(of, 12)) {}
-    const Line& line;
-    LineText start;
-};
-
 /// Reads a line's text from its start.
-class LabelReader : private LineStartText, public TextReader {
+class LabelReader : public TextReader {
   public:
-    explicit LabelReader(const Line& of) : LineStartText(of), TextReader(start.text) {}
+    /// The text is the line's, and outlives the reader.
+    LabelReader(const Line& line, const LineText& text) : TextReader(text.text), line_(line), text_(text) {}
 
-    Points height() const { return line.height; }
-    std::size_t word_at(std::size_t offset) const { return start.word_at(offset); }
-    const PrintedBox& box_at(std::size_t offset) const { return line.words[word_at(offset)]->box; }
+    Points height() const { return line_.height; }
+    const PrintedBox& box_at(std::size_t offset) const { return line_.words[text_.word_at(offset)]->box; }
     /// The blank before the word so far ahead.
-    Points gap_at(std::size_t ahead) const { return gap_before(line, word_at(position() + ahead)); }
+    Points gap_at(std::size_t ahead) const { return gap_before(line_, text_.word_at(position() + ahead)); }
 
     /// `07`, and the same with a blank between its digits, as papers with a box for each print it: narrower
     /// than `max_gap`, and before the end of the number unless that is sure.
@@ -63,6 +56,10 @@ class LabelReader : private LineStartText, public TextReader {
     }
 
     Points box_gap; ///< between a number's digits, where each has a box
+
+  private:
+    const Line& line_;
+    const LineText& text_;
 };
 
 /// `VII` before a point or a bracket.
@@ -227,7 +224,8 @@ std::optional<PrintedSubPart> take_sub_part(LabelReader& reader, bool is_after_n
 
 PrintedLabel read_line_start(const Line& line) {
     PrintedLabel read;
-    LabelReader reader(line);
+    const LineText text = text_from_start(line, 12);
+    LabelReader reader(line, text);
     reader.take_blanks();
     read.number = take_number(reader, read.sub_parts);
     while (read.sub_parts.size() < max_sub_parts) {
