@@ -28,12 +28,13 @@ void keep_first_doubts(std::vector<Doubt>& doubts) {
 /// brackets.
 std::vector<Numbering> numberings_of(const PaperLines& lines) {
     std::vector<Numbering> numberings{{}};
-    const auto add_if_any = [&](const Numbering& numbering, const auto& is) {
-        if (std::any_of(lines.starts.begin(), lines.starts.end(), is))
-            numberings.push_back(numbering);
+    const auto count = [&](const auto& is) {
+        return std::count_if(lines.starts.begin(), lines.starts.end(), is);
     };
-    add_if_any({false, true}, [](const LineStart& line) { return line.section.has_value(); });
-    add_if_any({true, false}, [](const LineStart& line) { return line.label.enclosed.has_value(); });
+    if (count([](const LineStart& line) { return line.section.has_value(); }) > 1)
+        numberings.push_back({false, true});
+    if (count([](const LineStart& line) { return line.label.enclosed.has_value(); }) > 0)
+        numberings.push_back({true, false});
     return numberings;
 }
 

@@ -1,6 +1,5 @@
 #include "printed/part_words.hpp"
 
-#include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/base/utf8.hpp"
 #include "printed/text_reader.hpp"
@@ -25,19 +24,10 @@ std::vector<std::string> words_after(const Line& line, std::string label) {
     return words;
 }
 
-bool is_printable(const std::string& word) {
-    try {
-        check_printable(word, PrintedPart::max_words, "word");
-        return true;
-    } catch (const Error&) {
-        return false;
-    }
-}
-
 /// Adds as many words as there is room for; false once there is none.
 bool add_words(std::string& text, const std::vector<std::string>& words) {
     for (const std::string& word : words) {
-        if (!is_printable(word))
+        if (has_control_character(word) || character_count(word) > PrintedPart::max_words)
             continue;
         if (character_count(text) + character_count(word) + 1 > PrintedPart::max_words)
             return false;

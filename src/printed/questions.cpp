@@ -11,18 +11,19 @@
 namespace inkturn::printed {
 namespace {
 
-using Sections = std::vector<std::optional<int>>; ///< by line
-
-/// The numbers at the lines' starts, each with its section: the letter printed before it, or the one of the
-/// heading above it.
-std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering, const Sections& sections) {
+/// The numbers at the lines' starts, each with its section: the letter printed before it, or where numbers
+/// begin again in sections the one of the heading above it.
+std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering) {
     std::vector<Rung> rungs;
+    std::optional<int> heading;
     for (std::size_t line = 0; line < starts.end; ++line) {
+        if (numbering.by_section && starts.lines[line].section)
+            heading = starts.lines[line].section;
         const auto& number = numbering.enclosed ? starts.label(line).enclosed : starts.label(line).number;
         if (!number)
             continue;
         Rung rung = starts.rung(line, number->left, number->right, number->left);
-        rung.section = !sections.empty() && !number->section ? sections[line] : number->section;
+        rung.section = number->section ? number->section : heading;
         rung.number = number->number;
         rung.style = static_cast<int>(number->style);
         rung.is_alone = starts.label(line).rest.empty() && starts.label(line).sub_parts.empty();
@@ -30,21 +31,6 @@ std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering,
         rungs.push_back(rung);
     }
     return rungs;
-}
-
-/// The section of each line by the headings; empty where there are fewer than two.
-Sections sections_of(const Starts& starts) {
-    Sections sections;
-    std::optional<int> section;
-    std::size_t headings = 0;
-    for (const LineStart& line : starts.lines) {
-        if (line.section) {
-            section = line.section;
-            ++headings;
-        }
-        sections.push_back(section);
-    }
-    return headings < 2 ? Sections{} : sections;
 }
 
 std::string label_of(std::optional<int> section, int number) {
@@ -159,9 +145,7 @@ Starts read_starts(const Layout& layout, const std::vector<LineStart>& lines,
 
 std::vector<QuestionLabels> recognise_questions(const Starts& starts, const Numbering& numbering,
                                                 std::vector<Doubt>& doubts) {
-    const Chain chain =
-        best_chain(number_rungs(starts, numbering, numbering.by_section ? sections_of(starts) : Sections{}),
-                   starts.marks, starts.end);
+    const Chain chain = best_chain(number_rungs(starts, numbering), starts.marks, starts.end);
     std::vector<QuestionLabels> questions;
     if (chain.rungs.empty() || starts.marks[starts.end] == starts.marks[chain.rungs.front().line])
         return questions;
@@ -176,7 +160,7 @@ std::vector<QuestionLabels> recognise_questions(const Starts& starts, const Numb
 }
 
 void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std::vector<Doubt>& doubts) {
-    std::vector<Rung> rungs = number_rungs(starts, {}, {});
+    std::vector<Rung> rungs = number_rungs(starts, {});
     rungs.erase(
         std::remove_if(rungs.begin(), rungs.end(), [&](const Rung& rung) { return rung.line >= first.line; }),
         rungs.end());

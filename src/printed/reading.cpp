@@ -287,14 +287,10 @@ const Cover& PaperLines::cover_before(std::size_t line) const {
 }
 
 MarksChosen marks_of(const PaperLines& lines, const Habit& habit) {
-    MarksChosen marks;
-    if (habit.each)
-        marks.totals = lines.marks.totals;
-    else
-        marks = chosen_marks(lines.layout, lines.marks, habit.form, habit.place);
+    MarksChosen marks = habit.each
+                            ? MarksChosen{{{}, lines.marks.totals}, habit.form, {}, false, habit.each->value}
+                            : chosen_marks(lines.layout, lines.marks, habit.form, habit.place);
     marks.add_up = habit.add_up;
-    if (habit.each)
-        marks.each = habit.each->value;
     return marks;
 }
 
