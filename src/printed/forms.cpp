@@ -272,16 +272,11 @@ std::optional<PrintedTotal> read_total(const Line& line, const Line* next) {
 
 std::string text_of(const PrintedMarks& marks) {
     std::string text;
-    for (const char c : marks_forms[marks.form].print) {
-        if (c == '#')
-            text += std::to_string(marks.count);
-        else if (c == '%')
-            text += marks.count == 1 ? " mark" : " marks";
-        else if (c == '@')
-            text += "marks: ";
-        else
-            text += c;
-    }
+    for (const char c : marks_forms[marks.form].print)
+        text += c == '#'   ? std::to_string(marks.count)
+                : c == '%' ? (marks.count == 1 ? " mark" : " marks")
+                : c == '@' ? "marks: "
+                           : std::string(1, c);
     return text;
 }
 

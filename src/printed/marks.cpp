@@ -141,26 +141,18 @@ bool belongs(const Layout& layout, const PrintedMarks& marks, std::size_t form, 
     using Place = PrintedMarks::Place;
     const bool is_of_form = marks.form == form;
     const MarksForm& own = marks_forms[marks.form];
-    switch (place) {
-    case MarksPlace::after_label:
-        return marks.place == Place::after_label && is_of_form;
-    case MarksPlace::before_text:
-        return marks.place == Place::before_text && is_of_form && (!own.is_bare() || edges.has(marks));
-    case MarksPlace::above:
+    if (place == MarksPlace::above)
         return is_of_form && is_above_label(layout, marks);
-    case MarksPlace::line_end:
-        if (marks.place == Place::line_end && (marks.after_sentence || std::isinf(marks.gap.value())) &&
-            (is_of_form || !own.is_bare()))
-            return true;
-        break;
-    default:
-        break;
-    }
+    if (place == MarksPlace::after_label || place == MarksPlace::before_text)
+        return marks.place == (place == MarksPlace::after_label ? Place::after_label : Place::before_text) &&
+               is_of_form && (!own.is_bare() || edges.has(marks));
     if (marks.place == Place::before_text || (!is_of_form && own.is_bare()))
         return false;
     if (marks.place == Place::after_label)
         return is_of_form || own.stands_by_its_words();
-    return (is_of_form && own.stands_by_its_words()) || edges.has(marks);
+    const bool ends_text =
+        place == MarksPlace::line_end && (marks.after_sentence || std::isinf(marks.gap.value()));
+    return ends_text || (is_of_form && own.stands_by_its_words()) || edges.has(marks);
 }
 
 } // namespace

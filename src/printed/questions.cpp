@@ -13,10 +13,10 @@ namespace {
 
 /// The numbers at the lines' starts, each with its section: the letter printed before it, or where numbers
 /// begin again in sections the one of the heading above it.
-std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering) {
+std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering, std::size_t end) {
     std::vector<Rung> rungs;
     std::optional<int> heading;
-    for (std::size_t line = 0; line < starts.end; ++line) {
+    for (std::size_t line = 0; line < end; ++line) {
         if (numbering.by_section && starts.lines[line].section)
             heading = starts.lines[line].section;
         const auto& number = numbering.enclosed ? starts.label(line).enclosed : starts.label(line).number;
@@ -80,14 +80,10 @@ bool begins_appendix(const Starts& starts, std::size_t line) {
     const bool begins_page = line > 0 && layout.page_of(line) != layout.page_of(line - 1);
     if (!begins_page || !starts.lines[line].heads_appendix)
         return false;
-    for (std::size_t next = line + 1; next < starts.lines.size(); ++next) {
-        const PrintedLabel& read = starts.label(next);
-        if (read.number)
-            return read.number->number == 1;
-        if (!read.sub_parts.empty())
-            return false;
-    }
-    return true;
+    const auto next = std::find_if(
+        starts.lines.begin() + static_cast<std::ptrdiff_t>(line) + 1, starts.lines.end(),
+        [](const LineStart& start) { return start.label.number || !start.label.sub_parts.empty(); });
+    return next == starts.lines.end() || (next->label.number && next->label.number->number == 1);
 }
 
 /// The last line that says so, or else the first appendix after marks.
@@ -145,7 +141,7 @@ Starts read_starts(const Layout& layout, const std::vector<LineStart>& lines,
 
 std::vector<QuestionLabels> recognise_questions(const Starts& starts, const Numbering& numbering,
                                                 std::vector<Doubt>& doubts) {
-    const Chain chain = best_chain(number_rungs(starts, numbering), starts.marks, starts.end);
+    const Chain chain = best_chain(number_rungs(starts, numbering, starts.end), starts.marks, starts.end);
     std::vector<QuestionLabels> questions;
     if (chain.rungs.empty() || starts.marks[starts.end] == starts.marks[chain.rungs.front().line])
         return questions;
@@ -160,11 +156,7 @@ std::vector<QuestionLabels> recognise_questions(const Starts& starts, const Numb
 }
 
 void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std::vector<Doubt>& doubts) {
-    std::vector<Rung> rungs = number_rungs(starts, {});
-    rungs.erase(
-        std::remove_if(rungs.begin(), rungs.end(), [&](const Rung& rung) { return rung.line >= first.line; }),
-        rungs.end());
-    const Chain chain = best_chain(rungs, starts.marks, first.line);
+    const Chain chain = best_chain(number_rungs(starts, {}, first.line), starts.marks, first.line);
     std::size_t with_marks = 0;
     for (std::size_t i = 0; i < chain.rungs.size(); ++i) {
         const std::string& rest = starts.label(chain.rungs[i].line).rest;

@@ -141,19 +141,14 @@ std::map<std::string, Written> entries_of(const Layout& layout, const std::vecto
 }
 
 void append_part(PrintedScheme& scheme, const PrintedPart& part, const Written& entry) {
-    PrintedSchemePart found{part.label, entry.codes};
-    if (!found.codes.empty()) {
-        const Marks sum = marks_of_codes(found.codes);
-        if (part.marks != sum) {
-            scheme.doubts.push_back(
-                {entry.page,
-                 "part " + part.label + ": its codes " + found.codes + " add up to " +
-                     marks_text(sum.count()) + ", but the paper " +
-                     (part.marks ? "says " + std::to_string(part.marks->count()) : "says nothing")});
-            found.codes.clear();
-        }
-    }
-    scheme.parts.push_back(std::move(found));
+    const Marks sum = marks_of_codes(entry.codes);
+    const bool fits = entry.codes.empty() || part.marks == sum;
+    if (!fits)
+        scheme.doubts.push_back(
+            {entry.page, "part " + part.label + ": its codes " + entry.codes + " add up to " +
+                             marks_text(sum.count()) + ", but the paper says " +
+                             (part.marks ? std::to_string(part.marks->count()) : "nothing")});
+    scheme.parts.push_back({part.label, fits ? entry.codes : ""});
 }
 
 } // namespace

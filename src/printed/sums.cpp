@@ -80,10 +80,9 @@ class Question {
     /// The number of a formula comes before sub-parts, or before the marks of a part.
     void drop_numbers_of_formulae() {
         for (PlaceOfMarks& place : places_) {
-            const auto is_number = [](const PrintedMarks* marks) { return marks->may_number_a_formula; };
             const auto kept =
                 std::stable_partition(place.marks.begin(), place.marks.end(),
-                                      [&](const PrintedMarks* marks) { return !is_number(marks); });
+                                      [](const PrintedMarks* marks) { return !marks->may_number_a_formula; });
             if (kept != place.marks.begin() || place.label->has_sub_parts)
                 place.marks.erase(kept, place.marks.end());
         }
