@@ -110,10 +110,12 @@ class Cutter {
             std::size_t end = first;
             while (gutter && end < lines.size() && is_free_at(lines[end], *gutter))
                 ++end;
-            if (end == first || !append_columns(first, end, *gutter))
-                whole_.insert(whole_.end(), lines.begin() + static_cast<std::ptrdiff_t>(first),
-                              lines.begin() + static_cast<std::ptrdiff_t>(std::max(end, first + 1)));
-            first = std::max(end, first + 1);
+            if (end > first && append_columns(first, end, *gutter))
+                first = end;
+            else
+                do
+                    whole_.push_back(lines[first++]);
+                while (first < end);
         }
         close_whole(body_.bottom);
     }

@@ -276,8 +276,9 @@ std::optional<PrintedLabel> read_broken_label(const Line& line, const Line& next
     PrintedLabel read = read_line_start(whole);
     const bool is_lettered = !read.sub_parts.empty() && is_lower(read.sub_parts.front().letters.front()) &&
                              read.sub_parts.front().style != LetterStyle::pointed;
-    return read.number && (awaits_number || is_lettered) ? std::optional<PrintedLabel>(std::move(read))
-                                                         : std::nullopt;
+    if (!read.number || (!awaits_number && !is_lettered))
+        return std::nullopt;
+    return read;
 }
 
 std::optional<int> roman_number(std::string_view letters) {

@@ -167,14 +167,12 @@ MarksOnPaper recognise_marks(const Layout& layout) {
             found.totals.push_back(*total);
             continue;
         }
-        if (auto before = read_marks_before(line)) {
-            before->marks.line = i;
-            found.marks.push_back(before->marks);
-        }
-        if (auto marks = read_marks(line, next)) {
-            marks->line = i;
-            found.marks.push_back(*marks);
-        }
+        const auto before = read_marks_before(line);
+        for (auto read : {before ? std::make_optional(before->marks) : std::nullopt, read_marks(line, next)})
+            if (read) {
+                read->line = i;
+                found.marks.push_back(*read);
+            }
     }
     tell_numbers_of_formulae(layout, found.marks);
     return found;

@@ -125,15 +125,12 @@ Starts read_starts(const Layout& layout, const std::vector<LineStart>& lines,
                    const std::vector<std::size_t>& lines_with_marks, const Shifts& shifts) {
     Starts starts{layout, lines, {}, {0}, shifts, layout.lines.size()};
     bool follows = false;
-    std::size_t next = 0;
     for (std::size_t i = 0; i < lines.size(); ++i) {
+        const auto next = std::upper_bound(lines_with_marks.begin(), lines_with_marks.end(), i);
         starts.follow_marks.push_back(follows);
-        const std::size_t before = next;
-        while (next < lines_with_marks.size() && lines_with_marks[next] <= i)
-            ++next;
-        starts.marks.push_back(next);
+        starts.marks.push_back(static_cast<std::size_t>(next - lines_with_marks.begin()));
         if (!lines[i].is_to_write_on)
-            follows = next > before;
+            follows = starts.marks[i + 1] > starts.marks[i];
     }
     starts.end = end_of_paper(starts);
     return starts;

@@ -163,10 +163,9 @@ void doubt_duration(PrintedPaper& paper) {
 
 void check_paper(PrintedPaper& paper) {
     std::set<std::string> labels;
-    for (const PrintedPart& part : paper.parts) {
+    for (const PrintedPart& part : paper.parts)
         if (!labels.insert(part.label).second)
             paper.doubts.push_back({part.page, "part " + part.label + " was found more than once"});
-    }
     if (paper.total)
         doubt_sum(paper.doubts, std::nullopt, "the parts", marks_that_count(paper), "the paper",
                   paper.total->count());

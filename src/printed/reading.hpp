@@ -39,9 +39,9 @@ struct PaperLines {
 struct Habit {
     std::size_t form = 0; ///< of marks
     MarksPlace place = MarksPlace::edge;
-    Numbering numbering;
-    bool add_up = false;                     ///< several marks at a part are its marks together
-    std::optional<CoverStatement<int>> each; ///< marks of every question, none being printed at them
+    Numbering numbering{};
+    bool add_up = false;                       ///< several marks at a part are its marks together
+    std::optional<CoverStatement<int>> each{}; ///< marks of every question, none being printed at them
 };
 
 /// What a paper says if it is printed so.
