@@ -283,9 +283,8 @@ std::optional<PrintedLabel> read_broken_label(const Line& line, const Line& next
 
 std::optional<int> roman_number(std::string_view letters) {
     const auto found = std::find(romans.begin(), romans.end(), letters);
-    if (found == romans.end())
-        return std::nullopt;
-    return static_cast<int>(found - romans.begin()) + 1;
+    return found == romans.end() ? std::nullopt
+                                 : std::make_optional(static_cast<int>(found - romans.begin()) + 1);
 }
 
 std::string_view roman_letters(int number) {
@@ -293,9 +292,8 @@ std::string_view roman_letters(int number) {
 }
 
 std::optional<int> letter_number(std::string_view letters) {
-    if (letters.size() != 1 || !is_lower(letters.front()))
-        return std::nullopt;
-    return letters.front() - 'a' + 1;
+    const bool is_letter_alone = letters.size() == 1 && is_lower(letters.front());
+    return is_letter_alone ? std::make_optional(letters.front() - 'a' + 1) : std::nullopt;
 }
 
 std::optional<int> section_heading(const Line& line) {
@@ -318,9 +316,8 @@ bool ends_paper(const Line& line) {
 }
 
 bool heads_table(const Line& line) {
-    return std::all_of(line.words.begin(), line.words.end(), [&](const PrintedWord* word) {
-        const auto& words = words_over_tables;
-        return std::find(words.begin(), words.end(), lower_case(word->text)) != words.end();
+    return std::all_of(line.words.begin(), line.words.end(), [](const PrintedWord* word) {
+        return is_one_of(lower_case(word->text), words_over_tables);
     });
 }
 
