@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <numeric>
 #include <optional>
 #include <utility>
 
@@ -26,32 +27,40 @@ bool is_free_at(const Line& line, Points at) {
     });
 }
 
+using WordAt = Words::const_iterator;
+
 /// Running text: several words, and letters in them.
-bool is_text(const PrintedWord* const* first, const PrintedWord* const* end, Points width) {
+bool is_text(WordAt first, WordAt end, Points width) {
     if (end - first < 3 || (*(end - 1))->box.right - (*first)->box.left < wide_text * width)
         return false;
-    std::ptrdiff_t letters = 0;
-    for (; first != end; ++first)
-        letters += std::count_if((*first)->text.begin(), (*first)->text.end(),
-                                 [](char c) { return is_lower(c) || is_upper(c); });
-    return letters >= 8;
+    return std::accumulate(
+               first, end, std::ptrdiff_t{0}, [](std::ptrdiff_t letters, const PrintedWord* word) {
+                   return letters + std::count_if(word->text.begin(), word->text.end(), is_letter);
+               }) >= 8;
 }
 
 /// How many lines leave each place free, and have text left and right of it.
 class TextBeside {
   public:
-    void add(const Line& line, Points width) {
-        const PrintedWord* const* const words = line.words.data();
-        const std::size_t count = line.words.size();
-        lines_ += is_text(words, words + count, width) ? 1U : 0U;
+    void add(const Words& words, Points width) {
+        lines_ += is_text(words.begin(), words.end(), width) ? 1U : 0U;
         Points free_from;
-        for (std::size_t word = 0; word <= count; ++word) {
-            const Points free_to = word < count ? words[word]->box.left : width;
-            if (free_to - free_from >= min_gutter)
-                add(free_from + min_gutter / 2, free_to - min_gutter / 2, width,
-                    is_text(words, words + word, width), is_text(words + word, words + count, width));
-            if (word < count)
-                free_from = std::max(free_from, words[word]->box.right);
+        for (WordAt word = words.begin();; ++word) {
+            const Points free_to = word == words.end() ? width : (*word)->box.left;
+            if (free_to - free_from >= min_gutter) {
+                const bool is_left = is_text(words.begin(), word, width);
+                const bool is_right = is_text(word, words.end(), width);
+                for (std::size_t i = 0; i < places; ++i)
+                    if (free_from + min_gutter / 2 <= place(i, width) &&
+                        place(i, width) <= free_to - min_gutter / 2) {
+                        ++free_[i];
+                        left_[i] += is_left ? 1U : 0U;
+                        right_[i] += is_right ? 1U : 0U;
+                    }
+            }
+            if (word == words.end())
+                return;
+            free_from = std::max(free_from, (*word)->box.right);
         }
     }
 
@@ -65,12 +74,11 @@ class TextBeside {
             most = std::max(most, worth(i));
         std::vector<std::size_t> best;
         for (std::size_t i = 0; i < places && most > 0; ++i) {
-            if (worth(i) < nearly * most)
+            if (worth(i) < nearly * most || (!best.empty() && free_[i] < free_[best.front()]))
                 continue;
             if (!best.empty() && free_[i] > free_[best.front()])
                 best.clear();
-            if (best.empty() || free_[i] == free_[best.front()])
-                best.push_back(i);
+            best.push_back(i);
         }
         return best.empty() ? std::nullopt : std::optional<std::size_t>(best[best.size() / 2]);
     }
@@ -82,15 +90,6 @@ class TextBeside {
         return lines < min_column_lines || lines_ > free_[i] + lines
                    ? 0
                    : static_cast<double>(lines) * (1 - off_centre);
-    }
-
-    void add(Points from, Points to, Points width, bool is_left, bool is_right) {
-        for (std::size_t i = 0; i < places; ++i)
-            if (from <= place(i, width) && place(i, width) <= to) {
-                ++free_[i];
-                left_[i] += is_left ? 1U : 0U;
-                right_[i] += is_right ? 1U : 0U;
-            }
     }
 
     std::size_t lines_ = 0; ///< of text in all
@@ -111,10 +110,12 @@ class Cutter {
             std::size_t end = first;
             while (gutter && end < lines.size() && is_free_at(lines[end], *gutter))
                 ++end;
-            if (end == first || !append_columns(first, end, *gutter))
-                whole_.insert(whole_.end(), lines.begin() + static_cast<std::ptrdiff_t>(first),
-                              lines.begin() + static_cast<std::ptrdiff_t>(std::max(end, first + 1)));
-            first = std::max(end, first + 1);
+            if (end > first && append_columns(first, end, *gutter))
+                first = end;
+            else
+                do
+                    whole_.push_back(lines[first++]);
+                while (first < end);
         }
         close_whole(body_.bottom);
     }
@@ -138,9 +139,8 @@ class Cutter {
             const Words& words = body_.lines[i].words;
             const auto middle = std::find_if(words.begin(), words.end(),
                                              [&](const PrintedWord* word) { return word->box.left > at; });
-            const PrintedWord* const* const split = words.data() + (middle - words.begin());
-            has_left = has_left || is_text(words.data(), split, width_);
-            has_right = has_right || is_text(split, words.data() + words.size(), width_);
+            has_left = has_left || is_text(words.begin(), middle, width_);
+            has_right = has_right || is_text(middle, words.end(), width_);
             left.insert(left.end(), words.begin(), middle);
             right.insert(right.end(), middle, words.end());
         }
@@ -178,7 +178,7 @@ Layout regions_of(const std::vector<PrintedPage>& pages, std::vector<PageBody> b
     TextBeside text;
     for (std::size_t page = 0; columns == Columns::told && page < pages.size(); ++page)
         for (const Line& line : bodies[page].lines)
-            text.add(line, pages[page].width);
+            text.add(line.words, pages[page].width);
     const auto gutter = text.gutter();
     Layout layout;
     for (std::size_t page = 0; page < pages.size(); ++page) {

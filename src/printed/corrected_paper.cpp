@@ -10,25 +10,17 @@
 namespace inkturn {
 namespace {
 
-template <typename Found>
-auto find_label(const std::vector<Found>& all, std::string_view label) {
-    return std::find_if(all.begin(), all.end(), [&](const Found& found) { return found.label == label; });
-}
+using printed::find_label;
 
 std::optional<std::size_t> page_of(const PrintedQuestion& question) {
-    if (question.strips.empty())
-        return std::nullopt;
-    return question.strips.front().page;
+    return question.strips.empty() ? std::nullopt : std::make_optional(question.strips.front().page);
 }
 
 /// The total and strips of a question as it was read; without them where it was not.
 PrintedQuestion as_read(const std::vector<PrintedQuestion>& read, const std::string& label) {
-    PrintedQuestion question{label, {}, std::nullopt, {}};
-    if (const auto found = find_label(read, label); found != read.end()) {
-        question.total = found->total;
-        question.strips = found->strips;
-    }
-    return question;
+    const auto found = find_label(read, label);
+    return found == read.end() ? PrintedQuestion{label, {}, std::nullopt, {}}
+                               : PrintedQuestion{label, {}, found->total, found->strips};
 }
 
 void add_part(PrintedPaper& paper, const PrintedPaper& read, const Part& part) {

@@ -51,17 +51,11 @@ constexpr std::array<ChoicePrint, 4> choice_prints{
      {"question @ and @ *other|others|more|out|of|the|these|following ?@ question|questions", 1},
      {"?any|only|exactly @ *other|others|more|out|of|the|these|following ?@ question|questions", 0}}};
 
-bool share_line(const CoverWord& a, const CoverWord& b) {
-    return a.line == b.line;
-}
-bool share_piece(const CoverWord& a, const CoverWord& b) {
-    return share_line(a, b) && a.piece == b.piece;
-}
 bool begins_line(const CoverWords& words, std::size_t at) {
-    return at == 0 || at >= words.size() || !share_line(words[at - 1], words[at]);
+    return at == 0 || at >= words.size() || words[at - 1].line != words[at].line;
 }
 bool begins_piece(const CoverWords& words, std::size_t at) {
-    return at == 0 || at >= words.size() || !share_piece(words[at - 1], words[at]);
+    return begins_line(words, at) || words[at - 1].piece != words[at].piece;
 }
 
 /// Reads words one after another.
@@ -218,7 +212,7 @@ class WordReader {
         take({"and"});
         if (const auto part = take_part())
             return *part * std::chrono::minutes(15);
-        const bool is_same_line = at_ < words_.size() && share_line(words_[after_hours - 1], words_[at_]);
+        const bool is_same_line = at_ < words_.size() && words_[after_hours - 1].line == words_[at_].line;
         const auto minutes = is_same_line ? take_number() : std::nullopt;
         if (minutes && *minutes < 60 && (take(words_for_minutes) || take({"m"}) || begins_piece(words_, at_)))
             return std::chrono::minutes(*minutes);
@@ -277,7 +271,7 @@ bool is_near_before(const CoverWords& words, std::size_t at, std::size_t reach, 
 /// `Reading time`, `after 5 minutes`: these count on the same line only, as a title may have such words,
 /// and not before the time to work.
 bool is_of_another_time(const CoverWords& words, std::size_t at) {
-    for (std::size_t back = 1; back <= std::min(at, near) && share_line(words[at - back], words[at]);
+    for (std::size_t back = 1; back <= std::min(at, near) && words[at - back].line == words[at].line;
          ++back) {
         const std::string& word = words[at - back].text;
         if (is_one_of(word, {"working", "writing", "allowed", "duration"}))
@@ -322,7 +316,7 @@ std::optional<int> take_worded_total(const CoverWords& words, std::size_t& at) {
         const bool is_worded = i + 1 < words.size() && is_one_of(words[i + 1].text, words_for_marks);
         const bool is_last = begins_line(words, i + 1);
         const bool is_alone = i == at + 1 && is_last;
-        if ((!share_line(words[at], words[i]) && !is_last && !is_worded) ||
+        if ((words[at].line != words[i].line && !is_last && !is_worded) ||
             (!of_marks && !is_worded && !is_alone))
             return std::nullopt;
         at = i + (is_worded ? 1 : 0);

@@ -84,13 +84,9 @@ std::optional<Match> match_to_end(std::string_view text) {
 
 PrintedMarks marks_on(const Line& line, const Match& match, std::size_t first, std::size_t last,
                       PrintedMarks::Place place) {
-    return {0,
-            match.form,
-            match.count,
-            line.words[first]->box.left,
-            line.words[last]->box.right,
-            gap_before(line, first),
-            place};
+    const Points left = line.words[first]->box.left;
+    const Points right = line.words[last]->box.right;
+    return {0, match.form, match.count, left, right, gap_before(line, first), place};
 }
 
 /// The first word after the last blank that is much wider than one between words; there may be dots in it.
@@ -272,16 +268,11 @@ std::optional<PrintedTotal> read_total(const Line& line, const Line* next) {
 
 std::string text_of(const PrintedMarks& marks) {
     std::string text;
-    for (const char c : marks_forms[marks.form].print) {
-        if (c == '#')
-            text += std::to_string(marks.count);
-        else if (c == '%')
-            text += marks.count == 1 ? " mark" : " marks";
-        else if (c == '@')
-            text += "marks: ";
-        else
-            text += c;
-    }
+    for (const char c : marks_forms[marks.form].print)
+        text += c == '#'   ? std::to_string(marks.count)
+                : c == '%' ? (marks.count == 1 ? " mark" : " marks")
+                : c == '@' ? "marks: "
+                           : std::string(1, c);
     return text;
 }
 

@@ -30,23 +30,16 @@ constexpr std::array<std::string_view, 20> romans{"i",    "ii",  "iii",  "iv",  
                                                   "viii", "ix",  "x",    "xi",    "xii", "xiii", "xiv",
                                                   "xv",   "xvi", "xvii", "xviii", "xix", "xx"};
 
-/// The beginning of a line's text, with where it stands.
-struct LineStartText {
-    explicit LineStartText(const Line& of) : line(of), start(text_from_start(of, 12)) {}
-    const Line& line;
-    LineText start;
-};
-
 /// Reads a line's text from its start.
-class LabelReader : private LineStartText, public TextReader {
+class LabelReader : public TextReader {
   public:
-    explicit LabelReader(const Line& of) : LineStartText(of), TextReader(start.text) {}
+    /// The text is the line's, and outlives the reader.
+    LabelReader(const Line& line, const LineText& text) : TextReader(text.text), line_(line), text_(text) {}
 
-    Points height() const { return line.height; }
-    std::size_t word_at(std::size_t offset) const { return start.word_at(offset); }
-    const PrintedBox& box_at(std::size_t offset) const { return line.words[word_at(offset)]->box; }
+    Points height() const { return line_.height; }
+    const PrintedBox& box_at(std::size_t offset) const { return line_.words[text_.word_at(offset)]->box; }
     /// The blank before the word so far ahead.
-    Points gap_at(std::size_t ahead) const { return gap_before(line, word_at(position() + ahead)); }
+    Points gap_at(std::size_t ahead) const { return gap_before(line_, text_.word_at(position() + ahead)); }
 
     /// `07`, and the same with a blank between its digits, as papers with a box for each print it: narrower
     /// than `max_gap`, and before the end of the number unless that is sure.
@@ -63,6 +56,10 @@ class LabelReader : private LineStartText, public TextReader {
     }
 
     Points box_gap; ///< between a number's digits, where each has a box
+
+  private:
+    const Line& line_;
+    const LineText& text_;
 };
 
 /// `VII` before a point or a bracket.
@@ -227,7 +224,8 @@ std::optional<PrintedSubPart> take_sub_part(LabelReader& reader, bool is_after_n
 
 PrintedLabel read_line_start(const Line& line) {
     PrintedLabel read;
-    LabelReader reader(line);
+    const LineText text = text_from_start(line, 12);
+    LabelReader reader(line, text);
     reader.take_blanks();
     read.number = take_number(reader, read.sub_parts);
     while (read.sub_parts.size() < max_sub_parts) {
@@ -278,15 +276,15 @@ std::optional<PrintedLabel> read_broken_label(const Line& line, const Line& next
     PrintedLabel read = read_line_start(whole);
     const bool is_lettered = !read.sub_parts.empty() && is_lower(read.sub_parts.front().letters.front()) &&
                              read.sub_parts.front().style != LetterStyle::pointed;
-    return read.number && (awaits_number || is_lettered) ? std::optional<PrintedLabel>(std::move(read))
-                                                         : std::nullopt;
+    if (!read.number || (!awaits_number && !is_lettered))
+        return std::nullopt;
+    return read;
 }
 
 std::optional<int> roman_number(std::string_view letters) {
     const auto found = std::find(romans.begin(), romans.end(), letters);
-    if (found == romans.end())
-        return std::nullopt;
-    return static_cast<int>(found - romans.begin()) + 1;
+    return found == romans.end() ? std::nullopt
+                                 : std::make_optional(static_cast<int>(found - romans.begin()) + 1);
 }
 
 std::string_view roman_letters(int number) {
@@ -294,9 +292,8 @@ std::string_view roman_letters(int number) {
 }
 
 std::optional<int> letter_number(std::string_view letters) {
-    if (letters.size() != 1 || !is_lower(letters.front()))
-        return std::nullopt;
-    return letters.front() - 'a' + 1;
+    const bool is_letter_alone = letters.size() == 1 && is_lower(letters.front());
+    return is_letter_alone ? std::make_optional(letters.front() - 'a' + 1) : std::nullopt;
 }
 
 std::optional<int> section_heading(const Line& line) {
@@ -319,9 +316,8 @@ bool ends_paper(const Line& line) {
 }
 
 bool heads_table(const Line& line) {
-    return std::all_of(line.words.begin(), line.words.end(), [&](const PrintedWord* word) {
-        const auto& words = words_over_tables;
-        return std::find(words.begin(), words.end(), lower_case(word->text)) != words.end();
+    return std::all_of(line.words.begin(), line.words.end(), [](const PrintedWord* word) {
+        return is_one_of(lower_case(word->text), words_over_tables);
     });
 }
 

@@ -123,14 +123,6 @@ Line line_of(const Cluster& cluster) {
     return line;
 }
 
-/// What is longer than a word can be is cut.
-void append_word(LineText& out, const PrintedWord& word) {
-    if (!out.offsets.empty())
-        out.text += ' ';
-    out.offsets.push_back(out.text.size());
-    out.text += std::string_view(word.text).substr(0, max_word_text);
-}
-
 /// How many points or rules a word consists of; 0 where there is anything else in it.
 std::size_t points_in(const PrintedWord& word) {
     const std::string_view text = std::string_view(word.text).substr(0, max_word_text);
@@ -178,8 +170,11 @@ std::size_t LineText::word_at(std::size_t offset) const {
 LineText text_of_words(const Line& line, std::size_t first, std::size_t end) {
     LineText out;
     out.first = first;
-    for (std::size_t i = first; i < end; ++i)
-        append_word(out, *line.words[i]);
+    for (std::size_t i = first; i < end; ++i) {
+        out.text += i > first ? " " : "";
+        out.offsets.push_back(out.text.size());
+        out.text += std::string_view(line.words[i]->text).substr(0, max_word_text);
+    }
     return out;
 }
 

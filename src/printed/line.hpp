@@ -75,6 +75,11 @@ struct Layout {
 
     const Region& region_of(const Line& line) const { return regions[line.region]; }
     std::size_t page_of(std::size_t line) const { return region_of(lines[line]).page; }
+    /// The next line of its region; null: there is none.
+    const Line* below(std::size_t line) const {
+        const bool has_next = line + 1 < lines.size() && lines[line + 1].region == lines[line].region;
+        return has_next ? &lines[line + 1] : nullptr;
+    }
 };
 
 enum class Columns : unsigned char {

@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <optional>
 #include <utility>
 
@@ -39,8 +38,6 @@ EdgePlace commonest(std::vector<Points> edges) {
     return place;
 }
 
-using Refs = std::vector<const PrintedMarks*>;
-
 Points edge_of(const PrintedMarks& marks) {
     return marks.place == PrintedMarks::Place::before_text ? marks.left : marks.right;
 }
@@ -49,15 +46,20 @@ Points edge_of(const PrintedMarks& marks) {
 /// where these differ, as with margins for binding.
 class MarksEdges {
   public:
-    MarksEdges(const Layout& layout, const Refs& all) : layout_(&layout) {
-        for (std::size_t side = 0; side < sides; ++side) {
-            const EdgePlace any = edge_among(all, [&](std::size_t index) { return index / 2 == side; });
-            const EdgePlace even = edge_among(all, [&](std::size_t index) { return index == 2 * side; });
-            const EdgePlace odd = edge_among(all, [&](std::size_t index) { return index == 2 * side + 1; });
+    MarksEdges(const Layout& layout, const std::vector<const PrintedMarks*>& all) : layout_(&layout) {
+        std::array<std::vector<Points>, 2 * sides> edges;
+        for (const PrintedMarks* const marks : all)
+            if (marks->gap > 0.9 * layout.lines[marks->line].height)
+                edges[index_of(*marks)].push_back(edge_of(*marks));
+        for (std::size_t i = 0; i < edges.size(); i += 2) {
+            const EdgePlace even = commonest(edges[i]);
+            const EdgePlace odd = commonest(edges[i + 1]);
+            edges[i].insert(edges[i].end(), edges[i + 1].begin(), edges[i + 1].end());
+            const EdgePlace any = commonest(edges[i]);
             const bool differ =
                 even.is_clear() && odd.is_clear() && abs(*even.at - *odd.at) > same_marks_edge / 2;
-            edges_[2 * side] = differ ? even : any;
-            edges_[2 * side + 1] = differ ? odd : any;
+            edges_[i] = differ ? even : any;
+            edges_[i + 1] = differ ? odd : any;
         }
     }
 
@@ -82,15 +84,6 @@ class MarksEdges {
         return Shifts::index(layout_->region_of(layout_->lines[marks.line]));
     }
 
-    template <typename Is>
-    EdgePlace edge_among(const Refs& all, const Is& is) const {
-        std::vector<Points> edges;
-        for (const PrintedMarks* const marks : all)
-            if (marks->gap > 0.9 * layout_->lines[marks->line].height && is(index_of(*marks)))
-                edges.push_back(edge_of(*marks));
-        return commonest(std::move(edges));
-    }
-
     const Layout* layout_;
     std::array<EdgePlace, 2 * sides> edges_;
 };
@@ -99,7 +92,7 @@ class MarksEdges {
 MarksEdges edges_of(const Layout& layout, const MarksOnPaper& all, std::size_t form, MarksPlace place) {
     const auto side =
         place == MarksPlace::before_text ? PrintedMarks::Place::before_text : PrintedMarks::Place::line_end;
-    Refs refs;
+    std::vector<const PrintedMarks*> refs;
     for (const PrintedMarks& marks : all.marks)
         if (marks.form == form && marks.place == side)
             refs.push_back(&marks);
@@ -112,31 +105,25 @@ MarksEdges edges_of(const Layout& layout, const MarksOnPaper& all, std::size_t f
 }
 
 /// Whether the text before the marks on their line is centred.
-bool is_beside_centred(const Layout& layout, const PrintedMarks& marks, Points text_left) {
+bool is_beside_centred(const Line& line, const PrintedMarks& marks, Points text_left) {
     constexpr Points least_gap{36};
-    const Line& line = layout.lines[marks.line];
-    Points right = line.box.left;
-    for (const PrintedWord* const word : line.words)
-        if (word->box.right < marks.left)
-            right = std::max(right, word->box.right);
     const Points before = line.box.left - text_left;
-    const Points after = marks.left - right;
-    return line.box.left < marks.left && before > least_gap && after > least_gap &&
-           std::max(before, after) < 2.5 * std::min(before, after);
+    return before > least_gap && marks.gap > least_gap &&
+           std::max(before, marks.gap) < 2.5 * std::min(before, marks.gap);
 }
 
 void tell_numbers_of_formulae(const Layout& layout, std::vector<PrintedMarks>& all) {
-    std::map<std::size_t, Points> text_lefts; // by region
-    for (const Line& line : layout.lines) {
-        const auto [left, is_new] = text_lefts.try_emplace(line.region, line.box.left);
-        if (!is_new)
-            left->second = std::min(left->second, line.box.left);
-    }
+    std::vector<Points> text_lefts; // by region
+    for (const Region& region : layout.regions)
+        text_lefts.push_back(region.box.right);
+    for (const Line& line : layout.lines)
+        text_lefts[line.region] = std::min(text_lefts[line.region], line.box.left);
     std::vector<PrintedMarks*> numbers;
     for (PrintedMarks& marks : all) {
+        const Line& line = layout.lines[marks.line];
         const bool is_next = marks.count == static_cast<int>(numbers.size()) + 1;
         if (marks_forms[marks.form].print == "(#)" && is_next &&
-            is_beside_centred(layout, marks, text_lefts[layout.lines[marks.line].region]))
+            is_beside_centred(line, marks, text_lefts[line.region]))
             numbers.push_back(&marks);
     }
     for (PrintedMarks* const marks : numbers)
@@ -145,10 +132,8 @@ void tell_numbers_of_formulae(const Layout& layout, std::vector<PrintedMarks>& a
 
 /// Whether marks are alone on their line, left of where marks are elsewhere.
 bool is_above_label(const Layout& layout, const PrintedMarks& marks) {
-    const Line& line = layout.lines[marks.line];
-    const bool has_next =
-        marks.line + 1 < layout.lines.size() && layout.lines[marks.line + 1].region == line.region;
-    return has_next && marks.left == line.box.left && marks.right == line.box.right;
+    const PrintedBox& box = layout.lines[marks.line].box;
+    return layout.below(marks.line) && marks.left == box.left && marks.right == box.right;
 }
 
 bool belongs(const Layout& layout, const PrintedMarks& marks, std::size_t form, MarksPlace place,
@@ -156,26 +141,18 @@ bool belongs(const Layout& layout, const PrintedMarks& marks, std::size_t form, 
     using Place = PrintedMarks::Place;
     const bool is_of_form = marks.form == form;
     const MarksForm& own = marks_forms[marks.form];
-    switch (place) {
-    case MarksPlace::after_label:
-        return marks.place == Place::after_label && is_of_form;
-    case MarksPlace::before_text:
-        return marks.place == Place::before_text && is_of_form && (!own.is_bare() || edges.has(marks));
-    case MarksPlace::above:
+    if (place == MarksPlace::above)
         return is_of_form && is_above_label(layout, marks);
-    case MarksPlace::line_end:
-        if (marks.place == Place::line_end && (marks.after_sentence || std::isinf(marks.gap.value())) &&
-            (is_of_form || !own.is_bare()))
-            return true;
-        break;
-    default:
-        break;
-    }
+    if (place == MarksPlace::after_label || place == MarksPlace::before_text)
+        return marks.place == (place == MarksPlace::after_label ? Place::after_label : Place::before_text) &&
+               is_of_form && (!own.is_bare() || edges.has(marks));
     if (marks.place == Place::before_text || (!is_of_form && own.is_bare()))
         return false;
     if (marks.place == Place::after_label)
         return is_of_form || own.stands_by_its_words();
-    return (is_of_form && own.stands_by_its_words()) || edges.has(marks);
+    const bool ends_text =
+        place == MarksPlace::line_end && (marks.after_sentence || std::isinf(marks.gap.value()));
+    return ends_text || (is_of_form && own.stands_by_its_words()) || edges.has(marks);
 }
 
 } // namespace
@@ -184,21 +161,18 @@ MarksOnPaper recognise_marks(const Layout& layout) {
     MarksOnPaper found;
     for (std::size_t i = 0; i < layout.lines.size(); ++i) {
         const Line& line = layout.lines[i];
-        const bool has_next = i + 1 < layout.lines.size() && layout.lines[i + 1].region == line.region;
-        const Line* const next = has_next ? &layout.lines[i + 1] : nullptr;
+        const Line* const next = layout.below(i);
         if (auto total = read_total(line, next)) {
             total->line = i;
             found.totals.push_back(*total);
             continue;
         }
-        if (auto before = read_marks_before(line)) {
-            before->marks.line = i;
-            found.marks.push_back(before->marks);
-        }
-        if (auto marks = read_marks(line, next)) {
-            marks->line = i;
-            found.marks.push_back(*marks);
-        }
+        const auto before = read_marks_before(line);
+        for (auto read : {before ? std::make_optional(before->marks) : std::nullopt, read_marks(line, next)})
+            if (read) {
+                read->line = i;
+                found.marks.push_back(*read);
+            }
     }
     tell_numbers_of_formulae(layout, found.marks);
     return found;

@@ -28,12 +28,13 @@ void keep_first_doubts(std::vector<Doubt>& doubts) {
 /// brackets.
 std::vector<Numbering> numberings_of(const PaperLines& lines) {
     std::vector<Numbering> numberings{{}};
-    const auto add_if_any = [&](const Numbering& numbering, const auto& is) {
-        if (std::any_of(lines.starts.begin(), lines.starts.end(), is))
-            numberings.push_back(numbering);
+    const auto count = [&](const auto& is) {
+        return std::count_if(lines.starts.begin(), lines.starts.end(), is);
     };
-    add_if_any({false, true}, [](const LineStart& line) { return line.section.has_value(); });
-    add_if_any({true, false}, [](const LineStart& line) { return line.label.enclosed.has_value(); });
+    if (count([](const LineStart& line) { return line.section.has_value(); }) > 1)
+        numberings.push_back({false, true});
+    if (count([](const LineStart& line) { return line.label.enclosed.has_value(); }) > 0)
+        numberings.push_back({true, false});
     return numberings;
 }
 
@@ -47,9 +48,7 @@ std::vector<Habit> habits_of(const PaperLines& lines) {
     for (const std::size_t form : forms) {
         std::set<std::vector<std::size_t>> known;
         for (std::size_t place = 0; place < marks_places; ++place) {
-            Habit habit;
-            habit.form = form;
-            habit.place = static_cast<MarksPlace>(place);
+            const Habit habit{form, static_cast<MarksPlace>(place)};
             MarksOnPaper marks = marks_of(lines, habit);
             marks.totals.clear();
             if (known.insert(lines_with_marks(marks)).second)
@@ -120,10 +119,8 @@ std::list<PaperLines> lines_in(const std::vector<PrintedPage>& pages) {
     std::list<PaperLines> all;
     all.emplace_back(layout_of(pages, Columns::told));
     const Layout& first = all.front().layout;
-    const bool has_columns =
-        std::any_of(first.regions.begin(), first.regions.end(),
-                    [](const Region& region) { return region.side != Region::Side::whole; });
-    if (has_columns)
+    if (std::any_of(first.regions.begin(), first.regions.end(),
+                    [](const Region& region) { return region.side != Region::Side::whole; }))
         all.emplace_back(layout_of(pages, Columns::none));
     return all;
 }

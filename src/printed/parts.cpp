@@ -1,6 +1,7 @@
 #include "printed/parts.hpp"
 
 #include "inkturn/base/number.hpp"
+#include "printed/text_reader.hpp"
 
 #include <algorithm>
 #include <bitset>
@@ -18,9 +19,7 @@ enum class Kind : unsigned char { letter, roman };
 /// A sub-part's letters at a line's start.
 struct LetterToken {
     Rung rung; ///< without its number
-    std::string letters;
-    LetterStyle style;
-    bool follows;
+    const PrintedSubPart* read;
     bool leads; ///< another label after it on the same line
     std::optional<int> letter{};
     std::optional<int> roman{};
@@ -30,13 +29,10 @@ using Tokens = std::vector<LetterToken>;
 /// How likely letters in brackets are to be a label and not a word of the text.
 double worth_of_letters(const Starts& starts, std::size_t line) {
     const std::string& rest = starts.label(line).rest;
-    double worth = starts.follow_marks[line] ? 0.5 : 0;
-    for (const std::string_view word : {"and ", "or ", "to ", "is ", "are ", "of ", "above", "for "})
-        if (std::string_view(rest).substr(0, word.size()) == word)
-            return worth - 1;
-    if (!rest.empty() && rest.front() >= 'a' && rest.front() <= 'z')
-        worth -= 0.3;
-    return worth;
+    const double worth = starts.follow_marks[line] ? 0.5 : 0;
+    if (begins_with_one(rest, {"and ", "or ", "to ", "is ", "are ", "of ", "above", "for "}))
+        return worth - 1;
+    return !rest.empty() && is_lower(rest.front()) ? worth - 0.3 : worth;
 }
 
 /// `(i)` is the ninth letter only where `(h)` comes before it and no `(ii)` comes next; `(v)` and `(x)`
@@ -46,17 +42,17 @@ void set_numbers(Tokens& tokens) {
     bool romans_met = false;
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         LetterToken& token = tokens[i];
-        if (token.style == LetterStyle::counted) {
-            const auto number = read_whole_number(token.letters, 20);
+        if (token.read->style == LetterStyle::counted) {
+            const auto number = read_whole_number(token.read->letters, 20);
             token.letter = met.any() ? std::nullopt : number;
             token.roman = romans_met && met.none() ? std::nullopt : number;
             continue;
         }
-        token.roman = roman_number(token.letters);
-        const auto letter = letter_number(token.letters);
+        token.roman = roman_number(token.read->letters);
+        const auto letter = letter_number(token.read->letters);
         romans_met = romans_met || token.roman;
-        const bool goes_on =
-            token.roman && i + 1 < tokens.size() && roman_number(tokens[i + 1].letters) == *token.roman + 1;
+        const bool goes_on = token.roman && i + 1 < tokens.size() &&
+                             roman_number(tokens[i + 1].read->letters) == *token.roman + 1;
         if (!letter || (token.roman && (!met[static_cast<std::size_t>(*letter - 1)] || goes_on)))
             continue;
         token.letter = letter;
@@ -69,25 +65,17 @@ Tokens tokens_of(const Starts& starts, const QuestionLabels& question) {
     Tokens tokens;
     for (std::size_t line = question.line; line < question.end; ++line) {
         const PrintedLabel& read = starts.label(line);
-        const bool goes_on = !read.number || !own ||
-                             (read.number->number == own->number && read.number->section == own->section);
-        if (!goes_on)
+        if (read.number && own &&
+            (read.number->number != own->number || read.number->section != own->section))
             continue;
         for (const PrintedSubPart& sub_part : read.sub_parts) {
             if (!own && sub_part.style == LetterStyle::counted)
-                continue;                               // questions are numbered so
-            const Points shift = starts.shift_of(line); // a scheme may have `1 (a)` and `(b)` at one edge
-            Rung rung{line,
-                      std::nullopt,
-                      0,
-                      sub_part.left - shift,
-                      sub_part.right - shift,
-                      starts.layout.lines[line].box.left - shift};
+                continue; // questions are numbered so
+            Rung rung = starts.rung(line, sub_part.left, sub_part.right, starts.layout.lines[line].box.left);
             rung.style = static_cast<int>(sub_part.style);
             rung.worth = worth_of_letters(starts, line);
             rung.token = tokens.size();
-            tokens.push_back({rung, sub_part.letters, sub_part.style, sub_part.follows,
-                              &sub_part != &read.sub_parts.back()});
+            tokens.push_back({rung, &sub_part, &sub_part != &read.sub_parts.back()});
         }
     }
     set_numbers(tokens);
@@ -164,7 +152,7 @@ class SubParts {
         const Rung& first = chain.rungs.front();
         const LetterToken& token = tokens_[first.token];
         return chain.rungs.size() > 1 ||
-               (first.number == 1 && (token.follows || token.leads || first.worth >= 0));
+               (first.number == 1 && (token.read->follows || token.leads || first.worth >= 0));
     }
 
     void doubt(const Rung& at, std::string message) {
@@ -181,7 +169,7 @@ class SubParts {
         if (chain.rungs.empty())
             return;
         const Rung& first = chain.rungs.front();
-        if (first.number == 2 && tokens_[first.token].style == LetterStyle::bracketed &&
+        if (first.number == 2 && tokens_[first.token].read->style == LetterStyle::bracketed &&
             starts_.follow_marks[first.line] && first.worth > 0)
             doubt_missing(first, 1, kind, above);
     }
@@ -196,7 +184,7 @@ class SubParts {
                   "part " + above + letters_of(first.number, kind) + " is on its own: no part follows it");
         for (const Rung& rung : chain.others)
             if (rung.worth >= 0.5 && !tokens_[rung.token].leads && rung.style == first.style)
-                doubt(rung, "(" + tokens_[rung.token].letters +
+                doubt(rung, "(" + tokens_[rung.token].read->letters +
                                 ") is printed more than once where a part of " + above + " could begin");
     }
 
@@ -214,7 +202,7 @@ void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& ques
         const Tokens all = tokens_of(starts, question);
         SubParts(starts, question, all, doubts).find();
         question.has_unread_after_marks = std::any_of(all.begin(), all.end(), [&](const LetterToken& token) {
-            return token.style != LetterStyle::bare && !token.follows &&
+            return token.read->style != LetterStyle::bare && !token.read->follows &&
                    starts.follow_marks[token.rung.line] &&
                    std::none_of(question.labels.begin(), question.labels.end(),
                                 [&](const LabelOnLine& label) { return label.line == token.rung.line; });

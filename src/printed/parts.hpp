@@ -7,10 +7,12 @@
 
 #include "inkturn/printed/paper.hpp"
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -32,7 +34,21 @@ struct QuestionLabels {
     std::vector<LabelOnLine> labels;
     bool has_unread_after_marks = false; ///< something that may be a label, where one could begin
     int letters_unread = 0; ///< a, b, c where labels would be, taken for a list because of their marks
+
+    /// The next line with a label after that of the one at a position, or the end.
+    std::size_t end_of(std::size_t position) const {
+        const auto next = std::find_if(labels.begin(), labels.end(), [&](const LabelOnLine& other) {
+            return other.line > labels[position].line;
+        });
+        return next == labels.end() ? end : next->line;
+    }
 };
+
+/// What is found under a label, such as a part; its end where there is none.
+template <typename Found>
+auto find_label(const std::vector<Found>& all, std::string_view label) {
+    return std::find_if(all.begin(), all.end(), [&](const Found& found) { return found.label == label; });
+}
 
 /// What a line begins with, or says as a whole.
 struct LineStart {
@@ -57,7 +73,12 @@ struct Starts {
     std::size_t end; ///< the line that ends the paper or heads its appendix, or the count of lines
 
     const PrintedLabel& label(std::size_t line) const { return lines[line].label; }
-    Points shift_of(std::size_t line) const { return shifts.of(layout.region_of(layout.lines[line])); }
+    /// A label between two edges on a line that begins at a third one, which labels may share too, as `1 (a)`
+    /// and `(b)` below it in a scheme.
+    Rung rung(std::size_t line, Points left, Points right, Points line_left) const {
+        const Points shift = shifts.of(layout.region_of(layout.lines[line]));
+        return {line, std::nullopt, 0, left - shift, right - shift, line_left - shift};
+    }
 };
 
 /// `lines_with_marks` are ascending positions in Layout::lines.

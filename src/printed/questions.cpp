@@ -11,41 +11,26 @@
 namespace inkturn::printed {
 namespace {
 
-using Sections = std::vector<std::optional<int>>; ///< by line
-
-/// The numbers at the lines' starts, each with its section: the letter printed before it, or the one of the
-/// heading above it.
-std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering, const Sections& sections) {
+/// The numbers at the lines' starts, each with its section: the letter printed before it, or where numbers
+/// begin again in sections the one of the heading above it.
+std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering, std::size_t end) {
     std::vector<Rung> rungs;
-    for (std::size_t line = 0; line < starts.end; ++line) {
+    std::optional<int> heading;
+    for (std::size_t line = 0; line < end; ++line) {
+        if (numbering.by_section && starts.lines[line].section)
+            heading = starts.lines[line].section;
         const auto& number = numbering.enclosed ? starts.label(line).enclosed : starts.label(line).number;
         if (!number)
             continue;
-        const auto section = !sections.empty() && !number->section ? sections[line] : number->section;
-        const Points shift = starts.shift_of(line);
-        const Points line_left = number->left - shift;
-        Rung rung{line, section, number->number, number->left - shift, number->right - shift, line_left};
+        Rung rung = starts.rung(line, number->left, number->right, number->left);
+        rung.section = number->section ? number->section : heading;
+        rung.number = number->number;
         rung.style = static_cast<int>(number->style);
         rung.is_alone = starts.label(line).rest.empty() && starts.label(line).sub_parts.empty();
         rung.worth = rung.is_alone ? -0.7 : 0; // it may number the page
         rungs.push_back(rung);
     }
     return rungs;
-}
-
-/// The section of each line by the headings; empty where there are fewer than two.
-Sections sections_of(const Starts& starts) {
-    Sections sections;
-    std::optional<int> section;
-    std::size_t headings = 0;
-    for (const LineStart& line : starts.lines) {
-        if (line.section) {
-            section = line.section;
-            ++headings;
-        }
-        sections.push_back(section);
-    }
-    return headings < 2 ? Sections{} : sections;
 }
 
 std::string label_of(std::optional<int> section, int number) {
@@ -95,14 +80,10 @@ bool begins_appendix(const Starts& starts, std::size_t line) {
     const bool begins_page = line > 0 && layout.page_of(line) != layout.page_of(line - 1);
     if (!begins_page || !starts.lines[line].heads_appendix)
         return false;
-    for (std::size_t next = line + 1; next < starts.lines.size(); ++next) {
-        const PrintedLabel& read = starts.label(next);
-        if (read.number)
-            return read.number->number == 1;
-        if (!read.sub_parts.empty())
-            return false;
-    }
-    return true;
+    const auto next = std::find_if(
+        starts.lines.begin() + static_cast<std::ptrdiff_t>(line) + 1, starts.lines.end(),
+        [](const LineStart& start) { return start.label.number || !start.label.sub_parts.empty(); });
+    return next == starts.lines.end() || (next->label.number && next->label.number->number == 1);
 }
 
 /// The last line that says so, or else the first appendix after marks.
@@ -132,13 +113,10 @@ std::vector<LineStart> starts_of(const Layout& layout, const std::vector<Printed
         starts.push_back({is_read ? PrintedLabel{} : read_line_start(before ? before->rest : line),
                           section_heading(line), is_answer_line(line), ends_paper(line),
                           is_heading_of_appendix(line)});
-        is_read = false;
-        if (i + 1 == layout.lines.size() || layout.lines[i + 1].region != line.region)
-            continue;
-        if (auto broken = read_broken_label(line, layout.lines[i + 1])) {
+        auto broken = layout.below(i) ? read_broken_label(line, *layout.below(i)) : std::nullopt;
+        is_read = broken.has_value();
+        if (broken)
             starts.back().label = *std::move(broken);
-            is_read = true;
-        }
     }
     return starts;
 }
@@ -147,15 +125,12 @@ Starts read_starts(const Layout& layout, const std::vector<LineStart>& lines,
                    const std::vector<std::size_t>& lines_with_marks, const Shifts& shifts) {
     Starts starts{layout, lines, {}, {0}, shifts, layout.lines.size()};
     bool follows = false;
-    std::size_t next = 0;
     for (std::size_t i = 0; i < lines.size(); ++i) {
+        const auto next = std::upper_bound(lines_with_marks.begin(), lines_with_marks.end(), i);
         starts.follow_marks.push_back(follows);
-        const std::size_t before = next;
-        while (next < lines_with_marks.size() && lines_with_marks[next] <= i)
-            ++next;
-        starts.marks.push_back(next);
+        starts.marks.push_back(static_cast<std::size_t>(next - lines_with_marks.begin()));
         if (!lines[i].is_to_write_on)
-            follows = next > before;
+            follows = starts.marks[i + 1] > starts.marks[i];
     }
     starts.end = end_of_paper(starts);
     return starts;
@@ -163,9 +138,7 @@ Starts read_starts(const Layout& layout, const std::vector<LineStart>& lines,
 
 std::vector<QuestionLabels> recognise_questions(const Starts& starts, const Numbering& numbering,
                                                 std::vector<Doubt>& doubts) {
-    const Chain chain =
-        best_chain(number_rungs(starts, numbering, numbering.by_section ? sections_of(starts) : Sections{}),
-                   starts.marks, starts.end);
+    const Chain chain = best_chain(number_rungs(starts, numbering, starts.end), starts.marks, starts.end);
     std::vector<QuestionLabels> questions;
     if (chain.rungs.empty() || starts.marks[starts.end] == starts.marks[chain.rungs.front().line])
         return questions;
@@ -180,11 +153,7 @@ std::vector<QuestionLabels> recognise_questions(const Starts& starts, const Numb
 }
 
 void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std::vector<Doubt>& doubts) {
-    std::vector<Rung> rungs = number_rungs(starts, {}, {});
-    rungs.erase(
-        std::remove_if(rungs.begin(), rungs.end(), [&](const Rung& rung) { return rung.line >= first.line; }),
-        rungs.end());
-    const Chain chain = best_chain(rungs, starts.marks, first.line);
+    const Chain chain = best_chain(number_rungs(starts, {}, first.line), starts.marks, first.line);
     std::size_t with_marks = 0;
     for (std::size_t i = 0; i < chain.rungs.size(); ++i) {
         const std::string& rest = starts.label(chain.rungs[i].line).rest;

@@ -77,17 +77,13 @@ void check_sections(PrintedPaper& paper, const PaperLines& lines,
 bool is_at_head(const PaperLines& lines, const std::vector<QuestionLabels>& questions,
                 const StatedChoice& choice) {
     constexpr std::size_t lines_of_heading = 4;
-    const std::size_t line = choice.line;
-    const auto next = std::find_if(questions.begin(), questions.end(),
-                                   [&](const QuestionLabels& question) { return question.line > line; });
-    if (next == questions.begin())
-        return true;
-    if (next != questions.end() && !choice.among.empty() && choice.among.front() == next->number)
-        return true;
-    for (std::size_t i = line + 1; i-- > line - std::min(line, lines_of_heading);)
-        if (lines.starts[i].section)
-            return true;
-    return false;
+    const std::size_t heading = heading_before(lines, choice.line);
+    const auto next = std::find_if(questions.begin(), questions.end(), [&](const QuestionLabels& question) {
+        return question.line > choice.line;
+    });
+    return next == questions.begin() ||
+           (next != questions.end() && !choice.among.empty() && choice.among.front() == next->number) ||
+           (lines.starts[heading].section && choice.line - heading <= lines_of_heading);
 }
 
 /// The heading of a section that a question stands under; none: 0.
@@ -128,18 +124,16 @@ void read_choices_of_paper(PrintedPaper& paper, const PaperLines& lines,
             continue;
         taken.insert(among.begin(), among.end());
         PrintedChoice choice{stated.count, {}};
-        bool is_equal = true;
-        for (const std::size_t i : among) {
+        for (const std::size_t i : among)
             choice.questions.push_back(questions[i].label);
-            is_equal = is_equal && marks_in(paper, i) == marks_in(paper, among.front());
-        }
-        if (!is_equal)
+        if (std::all_of(among.begin(), among.end(),
+                        [&](std::size_t i) { return marks_in(paper, i) == marks_in(paper, among.front()); }))
+            paper.choices.push_back(std::move(choice));
+        else
             paper.doubts.push_back({lines.page_of(stated.line),
                                     "a choice of " + std::to_string(stated.count) + " among questions " +
                                         choice.questions.front() + " to " + choice.questions.back() +
                                         " is printed, but their marks differ: it is left out"});
-        else
-            paper.choices.push_back(std::move(choice));
     }
 }
 
@@ -169,10 +163,9 @@ void doubt_duration(PrintedPaper& paper) {
 
 void check_paper(PrintedPaper& paper) {
     std::set<std::string> labels;
-    for (const PrintedPart& part : paper.parts) {
+    for (const PrintedPart& part : paper.parts)
         if (!labels.insert(part.label).second)
             paper.doubts.push_back({part.page, "part " + part.label + " was found more than once"});
-    }
     if (paper.total)
         doubt_sum(paper.doubts, std::nullopt, "the parts", marks_that_count(paper), "the paper",
                   paper.total->count());
@@ -293,14 +286,10 @@ const Cover& PaperLines::cover_before(std::size_t line) const {
 }
 
 MarksChosen marks_of(const PaperLines& lines, const Habit& habit) {
-    MarksChosen marks;
-    if (habit.each)
-        marks.totals = lines.marks.totals;
-    else
-        marks = chosen_marks(lines.layout, lines.marks, habit.form, habit.place);
+    MarksChosen marks = habit.each
+                            ? MarksChosen{{{}, lines.marks.totals}, habit.form, {}, false, habit.each->value}
+                            : chosen_marks(lines.layout, lines.marks, habit.form, habit.place);
     marks.add_up = habit.add_up;
-    if (habit.each)
-        marks.each = habit.each->value;
     return marks;
 }
 

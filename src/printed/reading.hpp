@@ -13,7 +13,14 @@
 
 namespace inkturn::printed {
 
-struct Habit;
+/// How a paper may be printed.
+struct Habit {
+    std::size_t form = 0; ///< of marks
+    MarksPlace place = MarksPlace::edge;
+    Numbering numbering{};
+    bool add_up = false;                       ///< several marks at a part are its marks together
+    std::optional<CoverStatement<int>> each{}; ///< marks of every question, none being printed at them
+};
 
 /// A paper's lines, and what any reading of them begins with.
 struct PaperLines {
@@ -33,15 +40,6 @@ struct PaperLines {
   private:
     mutable std::map<std::size_t, Cover> covers;
     mutable std::map<std::size_t, std::vector<LineStart>> starts_after_marks; ///< by their form
-};
-
-/// How a paper may be printed.
-struct Habit {
-    std::size_t form = 0; ///< of marks
-    MarksPlace place = MarksPlace::edge;
-    Numbering numbering;
-    bool add_up = false;                     ///< several marks at a part are its marks together
-    std::optional<CoverStatement<int>> each; ///< marks of every question, none being printed at them
 };
 
 /// What a paper says if it is printed so.

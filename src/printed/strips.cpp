@@ -26,7 +26,7 @@ std::size_t first_beside(const Layout& layout, std::size_t first, std::size_t af
         const Line& before = layout.lines[i - 1];
         const Points shared = before.box.bottom - top;
         const bool is_near =
-            i > 1 && layout.lines[i - 2].region == before.region &&
+            i > 1 && layout.below(i - 2) &&
             before.middle() - layout.lines[i - 2].middle() > 1.4 * (line.middle() - before.middle());
         if (before.region != line.region || shared <= (is_near ? Points(0) : shared_height * before.height))
             break;
@@ -88,9 +88,9 @@ void append_strip(std::vector<PageStrip>& strips, const Layout& layout, const Sh
     top = is_first ? std::min(own, between(bottom_before(layout, span.first, region_at), own))
                    : std::min(top, own);
     const Points lowest = bottom_before(layout, span.end, region_at);
-    const bool goes_on = span.end < layout.lines.size() && layout.lines[span.end].region == region_at;
-    const Points bottom =
-        goes_on ? between(lowest, top_of(layout, {span.end, layout.lines.size(), 0})) : region.box.bottom;
+    const Points bottom = layout.below(span.end - 1)
+                              ? between(lowest, top_of(layout, {span.end, layout.lines.size(), 0}))
+                              : region.box.bottom;
     strips.push_back(
         {region.page, std::max(Points(0), top), std::max(bottom, lowest), left, region.box.right});
 }

@@ -80,10 +80,9 @@ class Question {
     /// The number of a formula comes before sub-parts, or before the marks of a part.
     void drop_numbers_of_formulae() {
         for (PlaceOfMarks& place : places_) {
-            const auto is_number = [](const PrintedMarks* marks) { return marks->may_number_a_formula; };
             const auto kept =
                 std::stable_partition(place.marks.begin(), place.marks.end(),
-                                      [&](const PrintedMarks* marks) { return !is_number(marks); });
+                                      [](const PrintedMarks* marks) { return !marks->may_number_a_formula; });
             if (kept != place.marks.begin() || place.label->has_sub_parts)
                 place.marks.erase(kept, place.marks.end());
         }
@@ -180,19 +179,14 @@ class Question {
                                  *found_.total <= max_part_marks;
             if (!part.marks && is_only && places_.front().marks.empty()) {
                 part.marks = found_.total;
-                doubt_unread_letters(part);
+                // options to choose from, for one mark in all, are more than it has
+                if (labels_.letters_unread > 0 && labels_.letters_unread <= part.marks->count())
+                    doubt(labels_.line, "letters a, b are printed in question " + labels_.label +
+                                            " without marks: its total is taken as one part");
             }
             if (!part.marks)
                 paper_.doubts.push_back({part.page, "part " + part.label + " has no marks", labels_.label});
         }
-    }
-
-    /// Each part has a mark at least, so that options to choose from, for one mark in all, don't raise a
-    /// doubt.
-    void doubt_unread_letters(const PrintedPart& part) {
-        if (labels_.letters_unread > 0 && labels_.letters_unread <= part.marks->count())
-            doubt(labels_.line, "letters a, b are printed in question " + labels_.label +
-                                    " without marks: its total is taken as one part");
     }
 
     /// Marks that are added up are beyond doubt where the total says so and no label may be between them.

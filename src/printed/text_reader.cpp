@@ -3,30 +3,20 @@
 #include <iterator>
 
 namespace inkturn::printed {
-namespace {
-
-enum class Sort : unsigned char { digits, letters, other };
-
-Sort sort_of(char c) {
-    if (is_digit(c))
-        return Sort::digits;
-    return is_lower(c) || !is_ascii(c) ? Sort::letters : Sort::other;
-}
-
-} // namespace
-
 std::vector<std::string> runs_of(std::string_view text) {
     std::vector<std::string> runs;
     for (TextReader reader(text); !reader.at_end();) {
-        const Sort sort = sort_of(reader.at());
-        const auto belongs = [&](char c) { return sort_of(c) == sort; };
-        std::string run(reader.take_while(belongs));
-        while (sort == Sort::digits && reader.at_one_of("./:") && is_digit(reader.at(1))) {
-            const char joint = reader.at();
-            reader.take(joint);
-            run.append(1, joint).append(reader.take_while(belongs));
+        std::string run(reader.take_while(is_digit));
+        while (!run.empty() && reader.at_one_of("./:") && is_digit(reader.at(1))) {
+            run += reader.at();
+            reader.take(reader.at());
+            run += reader.take_while(is_digit);
         }
-        if (sort != Sort::other)
+        if (run.empty())
+            run = reader.take_while([](char c) { return is_lower(c) || !is_ascii(c); });
+        if (run.empty())
+            reader.take(reader.at());
+        else
             runs.push_back(std::move(run));
     }
     return runs;

@@ -85,7 +85,7 @@ bool contains_one(std::string_view text, const List& words) {
 }
 
 /// Whether one of the words begins the text.
-template <typename List>
+template <typename List = std::initializer_list<std::string_view>>
 bool begins_with_one(std::string_view text, const List& words) {
     return std::any_of(words.begin(), words.end(),
                        [&](std::string_view word) { return text.substr(0, word.size()) == word; });
