@@ -82,7 +82,7 @@ std::optional<Day> failed_after(const Candidate& candidate, const std::string& s
 /// day of the check's window on, by the exams that were ahead then. What is tried sooner doesn't show that it
 /// stays.
 bool was_checked(const Candidate& candidate, const std::string& subject,
-                 const std::vector<std::string>& topics, Day day);
+                 const std::vector<std::string>& topics, Day learned_on);
 
 /// Whether a check of this subject and name is still to be made.
 bool is_to_check(const Candidate& candidate, const std::string& subject, const std::string& topic);

@@ -126,15 +126,15 @@ std::optional<Day> failed_after(const Candidate& candidate, const std::string& s
 }
 
 bool was_checked(const Candidate& candidate, const std::string& subject,
-                 const std::vector<std::string>& topics, Day day) {
+                 const std::vector<std::string>& topics, Day learned_on) {
     return std::any_of(
         candidate.sittings.begin(), candidate.sittings.end(), [&](const SittingRecord& record) {
             const Day sat_on = record.sitting.day;
-            if (sat_on <= day || std::none_of(topics.begin(), topics.end(), [&](const std::string& topic) {
-                    return tried_in(record, subject, topic);
-                }))
+            if (sat_on <= learned_on ||
+                std::none_of(topics.begin(), topics.end(),
+                             [&](const std::string& topic) { return tried_in(record, subject, topic); }))
                 return false;
-            const auto window = window_by_exams(candidate.exams, subject, day, sat_on).window;
+            const auto window = window_by_exams(candidate.exams, subject, learned_on, sat_on).window;
             return !window || sat_on >= window->opens;
         });
 }

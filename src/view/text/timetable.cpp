@@ -332,7 +332,8 @@ Table week_table(const Plan& plan) {
 std::string subject_text(const SubjectAhead& subject, Day today) {
     std::string text = name_of(subject) + ": ";
     if (subject.examined)
-        return wrapped(text + "its last exam has come, so none of its papers are planned.", text_width()) + '\n';
+        return wrapped(text + "its last exam has come, so none of its papers are planned.", text_width()) +
+               '\n';
     if (!subject.exam) {
         text +=
             count_text(subject.papers, "paper") + " to sit, one a week, as " +
