@@ -47,6 +47,10 @@ Day local_day(Moment at) {
     return Day{date::year{then.tm_year + 1900} / (then.tm_mon + 1) / then.tm_mday};
 }
 
+Seconds local_time_of_day(Moment at) {
+    return time_shown(at);
+}
+
 Moment local_moment(Day day, Seconds since_midnight) {
     return moment_of(day, since_midnight, -1);
 }

@@ -13,6 +13,9 @@ namespace inkturn {
 Moment moment_now();
 Day local_day(Moment at);
 
+/// Since midnight, as the wall clock shows it.
+Seconds local_time_of_day(Moment at);
+
 /// A time of day on that day. If the clocks skip it or show it twice, the earlier reading.
 Moment local_moment(Day day, Seconds since_midnight);
 

@@ -180,6 +180,13 @@ class PassingFile {
 
 } // namespace
 
+std::string size_text(std::size_t bytes) {
+    if (bytes < 1'000'000)
+        return std::to_string((bytes + 999) / 1000) + " KB";
+    const std::size_t tenths = (bytes + 99'999) / 100'000;
+    return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " MB";
+}
+
 void OutputOptions::add_to(Command& command) {
     add_output(command, *this, "The file to write; - is standard output").required();
 }

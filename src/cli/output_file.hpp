@@ -3,6 +3,7 @@
 #include "cli/command_line.hpp"
 #include "cli/context.hpp"
 
+#include <cstddef>
 #include <cstdint>
 #include <string>
 
@@ -17,6 +18,9 @@ struct OutputOptions {
     /// For an optional --output; `help` says what it does.
     void add_to(Command& command, const std::string& help);
 };
+
+/// `2.1 MB`, `48 KB`: rounded up.
+std::string size_text(std::size_t bytes);
 
 /// How a file says that it was written here, and has not been changed since: by a sum over its content.
 enum class OwnMark : std::uint8_t {

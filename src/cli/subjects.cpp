@@ -94,13 +94,15 @@ void question_new_subject(const Context& context, const Store& store, const std:
                                  ". If it is a slip, 'inkturn undo' takes it back");
         return;
     }
-    const std::string doubt =
-        "Nothing on file has the subject " + visible(subject) + ". Did you mean " + visible(*meant) + "?";
     if (!stdin_is_terminal()) {
-        context.err << text_line("inkturn: " + doubt + " Only papers of the same subject count together.");
+        context.err << text_line(
+            "inkturn: note: " + visible(subject) + " is a new subject, though " + visible(*meant) +
+            " is on file: only papers of the same subject count together. If it is a slip, 'inkturn "
+            "undo' takes it back");
         return;
     }
-    if (!context.confirmed(doubt + " Put it on file as " + visible(subject) + " all the same?"))
+    if (!context.confirmed("Nothing on file has the subject " + visible(subject) + ". Did you mean " +
+                           visible(*meant) + "? Put it on file as " + visible(subject) + " all the same?"))
         throw Error("nothing was stored");
 }
 

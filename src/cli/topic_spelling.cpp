@@ -13,20 +13,43 @@
 namespace inkturn {
 namespace {
 
-/// What a topic is spelled as in the list; a problem and the topic itself where it isn't in it.
-std::string listed_topic(const Context& context, const TopicList& list, const Part& part,
-                         std::vector<Problem>& problems) {
-    const SpelledTopic spelled = list.spelled(part.topic);
-    if (spelled.spelling == TopicSpelling::listed || spelled.spelling == TopicSpelling::alike)
-        return spelled.listed;
-    const bool is_near = spelled.spelling == TopicSpelling::near;
-    if (is_near && is_meant(context, part.topic, spelled.listed))
-        return spelled.listed;
-    problems.push_back({0, 0,
-                        "part " + part.label + ", topic '" + part.topic + "' is not in the list" +
-                            (is_near ? "; did you mean '" + spelled.listed + "'?" : "")});
-    return part.topic;
-}
+/// Spells topics as the list of their subject does.
+class ListedSpelling {
+  public:
+    ListedSpelling(const Context& context, const TopicList& list) : context_(context), list_(list) {}
+
+    /// A problem, and the topic itself, where it isn't in the list. Each topic is asked about once.
+    std::string of(const std::string& topic, const std::string& what) {
+        const auto [known, is_new] = listed_.try_emplace(topic, topic);
+        if (is_new)
+            known->second = spelled(topic, what);
+        return known->second;
+    }
+
+    void refuse(const std::string& name) const {
+        refuse_problems(context_, name, problems_,
+                        "nothing was stored: correct it, or add the topic with 'inkturn topics add --topic'");
+    }
+
+  private:
+    std::string spelled(const std::string& topic, const std::string& what) {
+        const SpelledTopic spelled = list_.spelled(topic);
+        if (spelled.spelling == TopicSpelling::listed || spelled.spelling == TopicSpelling::alike)
+            return spelled.listed;
+        const bool is_near = spelled.spelling == TopicSpelling::near;
+        if (is_near && is_meant(context_, topic, spelled.listed))
+            return spelled.listed;
+        problems_.push_back({0, 0,
+                             what + ", topic '" + topic + "' is not in the list" +
+                                 (is_near ? "; did you mean '" + spelled.listed + "'?" : "")});
+        return topic;
+    }
+
+    const Context& context_;
+    const TopicList& list_;
+    std::map<std::string, std::string> listed_;
+    std::vector<Problem> problems_;
+};
 
 /// Topics of the subject's other papers on file.
 std::vector<std::string> other_topics(const Store& store, const Paper& paper) {
@@ -64,12 +87,15 @@ void question_topics(const Context& context, const Store& store, const Paper& pa
         known.push_back(part.topic);
         if (!meant || *meant == before) // which is corrected, then
             continue;
-        const std::string doubt = "Part " + part.label + " of " + paper.id() + " has the topic " +
-                                  visible(part.topic) + ", which is new. Did you mean " + visible(*meant) +
-                                  "?";
+        const std::string found = "art " + part.label + " of " + paper.id() + " has the topic " +
+                                  visible(part.topic) + ", which is new";
         if (context.json || !stdin_is_terminal() || !stderr_is_terminal())
-            context.err << text_line("inkturn: " + doubt + " Only parts with the same topic count together.");
-        else if (!context.confirmed(doubt + " Put it on file as " + visible(part.topic) + " all the same?"))
+            context.err << text_line(
+                "inkturn: note: p" + found + ", though " + visible(*meant) +
+                " is on file: only parts with the same topic count together. If it is a slip, "
+                "'inkturn undo' takes it back");
+        else if (!context.confirmed("P" + found + ". Did you mean " + visible(*meant) +
+                                    "? Put it on file as " + visible(part.topic) + " all the same?"))
             throw Error("nothing was stored");
     }
 }
@@ -81,19 +107,31 @@ Paper with_listed_topics(const Context& context, const Store& store, const Paper
         return paper;
     }
     std::vector<Part> parts = paper.parts();
-    std::map<std::string, std::string> listed; // each topic is asked about once
-    std::vector<Problem> problems;
-    for (Part& part : parts) {
-        if (part.topic.empty() || topic_of(was, part) == part.topic)
-            continue;
-        const auto [known, is_new] = listed.try_emplace(part.topic);
-        if (is_new)
-            known->second = listed_topic(context, list, part, problems);
-        part.topic = known->second;
-    }
-    refuse_problems(context, "paper " + paper.id(), problems,
-                    "nothing was stored: correct it, or add the topic with 'inkturn topics add --topic'");
+    ListedSpelling spelling(context, list);
+    for (Part& part : parts)
+        if (!part.topic.empty() && topic_of(was, part) != part.topic)
+            part.topic = spelling.of(part.topic, "part " + part.label);
+    spelling.refuse("paper " + paper.id());
     return Paper(paper.head(), std::move(parts));
+}
+
+std::vector<Fact> with_listed_topics(const Context& context, const Store& store, std::vector<Fact> facts,
+                                     const std::vector<Fact>& on_file) {
+    if (facts.empty())
+        return facts;
+    const TopicList list = TopicLists::of(store, facts.front().subject);
+    if (list.empty())
+        return facts;
+    ListedSpelling spelling(context, list);
+    for (Fact& fact : facts) {
+        const bool is_known = std::any_of(on_file.begin(), on_file.end(), [&](const Fact& one) {
+            return one.subject == fact.subject && one.prompt == fact.prompt && one.topic == fact.topic;
+        });
+        if (!fact.topic.empty() && !is_known)
+            fact.topic = spelling.of(fact.topic, "fact '" + fact.prompt + "'");
+    }
+    spelling.refuse("facts");
+    return facts;
 }
 
 } // namespace inkturn

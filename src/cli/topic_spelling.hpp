@@ -1,9 +1,11 @@
 #pragma once
 
 #include "cli/context.hpp"
+#include "inkturn/facts/fact.hpp"
 #include "inkturn/paper/paper.hpp"
 
 #include <string>
+#include <vector>
 
 namespace inkturn {
 
@@ -17,6 +19,10 @@ void question_topics(const Context& context, const Store& store, const Paper& pa
 /// list doesn't have, after naming each on standard error. Topics that a part had before, in `was`, stay.
 Paper with_listed_topics(const Context& context, const Store& store, const Paper& paper,
                          const Paper* was = nullptr);
+
+/// Facts of one subject, likewise; those of `on_file` keep their topics.
+std::vector<Fact> with_listed_topics(const Context& context, const Store& store, std::vector<Fact> facts,
+                                     const std::vector<Fact>& on_file);
 
 /// On a terminal whether this topic is that of the list; without one no.
 bool is_meant(const Context& context, const std::string& topic, const std::string& listed);

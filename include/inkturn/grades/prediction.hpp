@@ -6,6 +6,7 @@
 
 #include <functional>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 
@@ -30,6 +31,9 @@ Prediction prediction(const UncertainShare& share, Marks total);
 
 /// The share that the next unseen paper of a subject may bring a candidate; nothing where that can't be told.
 using NextPaper = std::function<std::optional<UncertainShare>(const std::string& subject)>;
+
+/// The subjects of the candidate's whole papers that `subject` covers, each in its first sitting.
+std::set<std::string> subjects_sat_whole(const Candidate& candidate, std::string_view subject);
 
 /// The subject of the candidate's whole papers, each in its first sitting, if an empty `subject` covers
 /// several only where they share one. Nothing below Prediction::min_papers of them.

@@ -21,6 +21,10 @@ struct NotedEntries {
 /// has no entry before it, and where an entry has two.
 NotedEntries parse_noted_entries(const std::vector<std::string>& words);
 
+/// Whether a text that is typed where a note may be could as well be marks, or the part that they are of:
+/// `1`, `2+1`, `2:slip`, `-`, `7c`, `7c 2`, `7c=2`.
+bool may_be_entry(std::string_view text);
+
 /// Adds a `PART=TEXT`; without a text it stands for a note to be removed. Throws Error where it is not that,
 /// or the part is noted already.
 void add_note(Notes& notes, std::string_view typed);

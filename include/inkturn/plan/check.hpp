@@ -68,7 +68,11 @@ struct UncheckedTopic {
 std::optional<Day> relearned_in_full(const Candidate& candidate, const std::string& subject,
                                      const std::string& topic);
 
-/// Whether a paper of the subject with a part on the topic was sat after the day.
+/// Whether an hour recorded for a day is the second half alone: a first one was done by then, and the plan
+/// does not ask for both.
+bool is_second_half(const Candidate& candidate, const Relearned& relearned);
+
+/// Whether a part on the topic was tried after the day, in a paper of the subject.
 bool was_tried_after(const Candidate& candidate, const std::string& subject, const std::string& topic,
                      Day day);
 
@@ -77,14 +81,26 @@ bool was_tried_after(const Candidate& candidate, const std::string& subject, con
 const LessonPlace* find_lesson_attended(const Candidate& candidate, const std::string& subject,
                                         const std::string& topics);
 
-/// Whether a check of this subject and name is still to be made: nothing was tried since.
+/// The first day after this one on which marks of the topic went, in a sitting or a re-attempt, for `method`
+/// or for no stated reason.
+std::optional<Day> failed_after(const Candidate& candidate, const std::string& subject,
+                                const std::string& topic, Day day);
+
+/// Whether one of the topics, relearned or taught on a day, was tried where its check may be: from the first
+/// day of the check's window on, by the exams that were ahead then. What is tried sooner doesn't show that it
+/// stays.
+bool was_checked(const Candidate& candidate, const std::string& subject,
+                 const std::vector<std::string>& topics, Day learned_on);
+
+/// Whether a check of this subject and name is still to be made.
 bool is_to_check(const Candidate& candidate, const std::string& subject, const std::string& topic);
 
 /// By subject and topic.
 std::vector<UntriedTopic> untried_topics(const Candidate& candidate);
 
 /// By the day on which they were relearned, then by subject and topic: all relearned in full, or in a lesson,
-/// and not tried since, but for those that are to be relearned again, and subjects whose exams leave no day.
+/// and not checked since, but for those that are to be relearned again, and subjects whose exams leave no
+/// day.
 std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
                                           const std::vector<TopicToRelearn>& to_relearn, Day today);
 

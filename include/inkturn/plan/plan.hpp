@@ -22,11 +22,22 @@ struct PlannedDay {
     bool exam = false;   ///< an exam or a mock is on it: it has no time, unless work had no other day
     std::vector<WorkItem> items;
     std::vector<LessonPlace> lessons{}; ///< their time is not among what is available
+    bool mock = false;                  ///< `exam` is for mocks alone
 
     Seconds load() const { return planned + reserved + done; }
 
     std::vector<Retry> retries() const; ///< those among the items
 };
+
+/// From this time of day on what is open is better left for tomorrow: sleep comes first.
+constexpr Seconds late_evening{22 * 3600};
+
+/// The work that is planned for today, as far as it might fall on a later day, or else might not.
+struct OpenTonight {
+    std::vector<WorkItem> can_wait;
+    std::vector<WorkItem> last_day;
+};
+OpenTonight open_tonight(const Timetable& timetable);
 
 /// Day by day what is asked.
 struct Plan {

@@ -43,7 +43,8 @@ struct LostByCause {
 /// What a topic needs, and whether enough is known to say so.
 struct TopicAdvice {
     Advice what;
-    bool sure; ///< otherwise probably: little has been seen so far
+    bool sure;          ///< otherwise probably: little has been seen so far
+    bool rated = false; ///< by the candidate's rating, where the plan goes by that
 };
 
 /// How one topic stands, by the marks of parts not seen before.

@@ -59,7 +59,7 @@ void run(const Context& context, const ClassPhoneOptions& options) {
                  {"file"}});
     for (const PageWritten& page : pages)
         table.add_row(
-            {page.code, std::to_string(page.retries), megabytes_text(page.bytes), page_file_name(page.code)});
+            {page.code, std::to_string(page.retries), size_text(page.bytes), page_file_name(page.code)});
     context.out << table << '\n'
                 << text_line("Send each candidate their own page and no other, then delete the folder: "
                              "pupils' marks are personal data.")

@@ -55,9 +55,12 @@ std::string who_to_ask(const std::vector<ReturnedWork>& work, std::size_t due, s
     if (late.empty())
         return text_line(due == 0
                              ? "Nothing was due: there is nobody to ask."
-                             : "There is nobody to ask: " + std::to_string(recorded) + " of " +
+                             : "By the windows there is nobody to ask: " + std::to_string(recorded) + " of " +
                                    counted_retries(due) + " due are recorded, and " +
-                                   (rested > 0 ? "the exam of the others has passed." : "none is late."));
+                                   (rested > 0        ? "the exam of the others has passed."
+                                    : recorded == due ? "none is missing."
+                                                      : "no window has closed. If a letter asked for them "
+                                                        "sooner, go by its day."));
     std::vector<std::string> asked;
     for (std::size_t i = 0; i < late.size() && i < max_asked; ++i)
         asked.push_back(asked_text(late[i]));

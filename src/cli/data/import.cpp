@@ -77,6 +77,24 @@ void refuse_conflicts(const Context& context, const InputFile& file, const Merge
                 " and the store; nothing was stored");
 }
 
+/// What was printed in the other store names other numbers.
+std::string new_numbers_text(const Merge& merged) {
+    std::vector<std::string> what;
+    if (merged.sittings_added > 0)
+        what = {"sittings", "retries"};
+    if (merged.facts_added > 0)
+        what.emplace_back("facts");
+    if (merged.sheets_added > 0)
+        what.emplace_back("sheets of facts");
+    if (what.empty())
+        return "";
+    std::string named = joined(what, " and ");
+    named.front() = static_cast<char>(named.front() - 'a' + 'A');
+    const std::string to_print =
+        merged.sittings_added > 0 ? "booklets, letters and phone pages" : "their sheets";
+    return text_line(named + " get new numbers in this store: print " + to_print + " from here.");
+}
+
 /// `Sittings: 3 added, 1 replaced, 2 already on file`; nothing if all are 0.
 void print_counts(const Context& context, const std::string& noun, std::size_t added, std::size_t unchanged,
                   std::size_t replaced, std::size_t completed = 0) {
@@ -156,12 +174,8 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     if (options.dry_run)
         context.out << "Nothing was stored. Next: run it again without --dry-run\n";
     else
-        context.out << (merged.sittings_added == 0
-                            ? ""
-                            : text_line("Sittings and retries get new numbers in this store: print booklets, "
-                                        "letters and phone pages from here."))
-                    << "Next: inkturn " << next_after_import(context, options, context.store_to_read())
-                    << '\n';
+        context.out << new_numbers_text(merged) << "Next: inkturn "
+                    << next_after_import(context, options, context.store_to_read()) << '\n';
 }
 
 void run(const Context& context, const ImportOptions& options) {

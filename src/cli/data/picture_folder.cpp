@@ -17,8 +17,10 @@
 #include <fstream>
 #include <iostream>
 #include <iterator>
+#include <map>
 #include <optional>
 #include <set>
+#include <utility>
 
 namespace inkturn {
 namespace {
@@ -148,7 +150,7 @@ class Photographs {
         std::vector<PhotographToAdd> all;
         for (std::size_t i = 0; i < names_.size(); ++i) {
             auto photograph = readable(names_[i]);
-            if (!photograph)
+            if (!photograph || is_met(names_[i], *photograph))
                 continue;
             ++fresh_;
             const auto shows = ask(i, *photograph);
@@ -166,7 +168,7 @@ class Photographs {
     std::vector<std::string> new_names() {
         std::vector<std::string> fresh;
         for (const std::string& name : names_)
-            if (const auto photograph = readable(name))
+            if (const auto photograph = readable(name); photograph && !is_met(name, *photograph))
                 fresh.push_back(name + described(*photograph));
         return fresh;
     }
@@ -176,6 +178,9 @@ class Photographs {
         std::string text;
         if (known_ > 0)
             text += text_line("On file already: " + count_text(known_, "photograph") + ".");
+        for (const auto& [name, first] : met_twice_)
+            text += text_line("Left out: " + visible(name) + " is the same photograph as " + visible(first) +
+                              ".");
         if (!files_.others.empty())
             text += text_line("Left out, as only JPEG and PNG are taken: " +
                               count_text(files_.others.size(), "file") + ", " + first_names(files_.others) +
@@ -196,6 +201,14 @@ class Photographs {
             context_.err << "Left out: " << visible(worded(error)) << '\n';
             return std::nullopt;
         }
+    }
+
+    /// Whether a file before it in the folder is the same photograph.
+    bool is_met(const std::string& name, const Photograph& photograph) {
+        const auto [first, is_new] = met_.emplace(photograph.picture.bytes, name);
+        if (!is_new)
+            met_twice_.emplace_back(name, first->second);
+        return !is_new;
     }
 
     static std::string described(const Photograph& photograph) {
@@ -250,9 +263,11 @@ class Photographs {
     FilesInFolder files_;
     const std::vector<std::string>& names_; ///< of the photographs
     std::set<std::string> on_file_;
-    std::string last_;      ///< the question or part that was answered
-    std::size_t known_ = 0; ///< of those read, on file already
-    std::size_t fresh_ = 0; ///< asked about
+    std::map<std::string, std::string> met_;                     ///< by what is in it, the first file's name
+    std::vector<std::pair<std::string, std::string>> met_twice_; ///< a file, and the first that is the same
+    std::string last_;                                           ///< the question or part that was answered
+    std::size_t known_ = 0;                                      ///< of those read, on file already
+    std::size_t fresh_ = 0;                                      ///< asked about
     bool ended_ = false;
 };
 

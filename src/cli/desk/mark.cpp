@@ -320,7 +320,7 @@ class Walk {
                 continue;
             }
             try {
-                const std::string text = *typed == "-" ? std::string() : *typed;
+                const std::string text = note_meant(*typed);
                 if (!text.empty())
                     check_note(label, text);
                 keep_note(label, text);

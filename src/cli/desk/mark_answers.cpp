@@ -2,6 +2,8 @@
 
 #include "cli/terminal.hpp"
 #include "inkturn/base/ascii.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/paper/noted_entries.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -40,7 +42,8 @@ const char* const help_on_reasons = "  method, recall, slip, misread or\n"
 
 const char* const help_on_notes = "  what to remember of it, shown after\n"
                                   "  the next attempt. Enter leaves it,\n"
-                                  "  - removes it\n";
+                                  "  - removes it; what may be marks needs\n"
+                                  "  quotes\n";
 
 AnswerWord word_of(const std::string& typed) {
     const std::string text = lower_case(typed);
@@ -52,6 +55,29 @@ AnswerWord word_of(const std::string& typed) {
            : is("help", "?")              ? AnswerWord::help
            : text.empty()                 ? AnswerWord::skip
                                           : AnswerWord::none;
+}
+
+namespace {
+
+/// `M1 A0`
+bool may_be_codes(const std::string& typed) {
+    return is_coded(typed) && typed.find_first_of("0123456789") != std::string::npos &&
+           typed.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789+ ") == std::string::npos;
+}
+
+} // namespace
+
+std::string note_meant(const std::string& typed) {
+    if (typed == "-")
+        return "";
+    if (typed.size() > 2 && typed.front() == '"' && typed.back() == '"')
+        return typed.substr(1, typed.size() - 2);
+    if (may_be_entry(typed) || may_be_codes(typed) || word_of(typed) == AnswerWord::full)
+        throw Error("'" + typed +
+                    "' may be the marks of the next part: press Enter first. If it is a note, type it "
+                    "in quotes: \"" +
+                    typed + "\"");
+    return typed;
 }
 
 bool is_bare(const std::string& typed) {

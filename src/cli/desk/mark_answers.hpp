@@ -28,6 +28,9 @@ extern const char* const help_on_notes;
 enum class AnswerWord : std::uint8_t { none, back, skip, stop, full, help };
 AnswerWord word_of(const std::string& typed);
 
+/// The note that was typed; empty to remove it. Throws Error where it may be marks, and isn't in quotes.
+std::string note_meant(const std::string& typed);
+
 /// Marks typed as numbers without a +, which don't say in which ink they were earned.
 bool is_bare(const std::string& typed);
 

@@ -18,6 +18,8 @@
 #include <algorithm>
 #include <array>
 #include <iostream>
+#include <iterator>
+#include <map>
 #include <set>
 
 namespace inkturn {
@@ -96,6 +98,23 @@ std::optional<Seconds> time_of_date(const StatedTimes& times, Day day) {
     return found == times.dates.end() ? std::nullopt : std::optional(found->second);
 }
 
+/// Adds the dates: those that follow each other and are alike are one line.
+template <typename SetFor>
+void add_dates(Table& table, const std::map<Day, Seconds>& dates, const SetFor& set_for) {
+    for (auto first = dates.begin(); first != dates.end();) {
+        const std::string whose = set_for(first->first, first->second);
+        auto last = first;
+        auto next = std::next(first);
+        for (; next != dates.end() && next->first == last->first + Days{1} && next->second == first->second &&
+               set_for(next->first, next->second) == whose;
+             ++next)
+            last = next;
+        table.add_row({first == last ? day_text(first->first) : day_text(DaySpan{first->first, last->first}),
+                       minutes_text(first->second), whose});
+        first = next;
+    }
+}
+
 Table times_table(const Context& context, const Availability& availability, const StatedTimes& own,
                   const std::vector<TimesOfClass>& classes) {
     Table table(
@@ -105,13 +124,12 @@ Table times_table(const Context& context, const Availability& availability, cons
                        own.week[i] ? ""
                                    : said_by(classes, availability.week[i],
                                              [i](const StatedTimes& times) { return times.week[i]; })});
-    for (const auto& [day, available] : availability.dates)
-        table.add_row({day_text(day), minutes_text(available),
-                       own.dates.count(day) > 0
-                           ? ""
-                           : said_by(classes, available, [day = day](const StatedTimes& times) {
-                                 return time_of_date(times, day);
-                             })});
+    add_dates(table, availability.dates, [&](Day day, Seconds available) {
+        return own.dates.count(day) > 0 ? std::string()
+                                        : said_by(classes, available, [day](const StatedTimes& times) {
+                                              return time_of_date(times, day);
+                                          });
+    });
     return table;
 }
 
@@ -141,12 +159,11 @@ void print_availability(const Context& context, const Candidate& candidate, cons
 void print_class_times(const Context& context, const std::string& name, const StatedTimes& times,
                        std::size_t members) {
     context.out << context.heading("Time available: class " + visible(name)) << "\n\n";
-    Table table({{"day"}, {"available", Table::Align::right}});
+    Table table({{"day"}, {"available", Table::Align::right}, {"", Table::Align::left, true}});
     for (const unsigned i : weekdays_from_start(context))
-        table.add_row({std::string(weekday_name(i)), minutes_text(times.week[i])});
-    for (const auto& [day, available] : times.dates)
-        table.add_row({day_text(day), minutes_text(available)});
-    table.add_row({"free days", times.free_days ? std::to_string(times.free_days->count()) : "not set"});
+        table.add_row({std::string(weekday_name(i)), minutes_text(times.week[i]), ""});
+    add_dates(table, times.dates, [](Day, Seconds) { return std::string(); });
+    table.add_row({"free days", times.free_days ? std::to_string(times.free_days->count()) : "not set", ""});
     context.out << table << '\n'
                 << text_line("These count for the " + count_text(members, "member") +
                              " of the class wherever a member has set no time of their own, and for nobody "

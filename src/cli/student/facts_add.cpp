@@ -2,6 +2,7 @@
 #include "cli/student/facts.hpp"
 #include "cli/student/timetable_on_file.hpp"
 #include "cli/subjects.hpp"
+#include "cli/topic_spelling.hpp"
 
 #include "exchange/csv/facts.hpp"
 #include "exchange/json/facts_added.hpp"
@@ -30,9 +31,11 @@ struct FactsAddOptions {
 };
 
 /// Typed on the command line.
-std::vector<Fact> one_fact(const FactsAddOptions& options, const std::vector<Fact>& on_file) {
-    const Fact fact{FactId{}, options.file, options.answer, options.topic, options.subject};
+std::vector<Fact> one_fact(const Context& context, const Store& store, const FactsAddOptions& options) {
+    Fact fact{FactId{}, options.file, options.answer, options.topic, options.subject};
     check_fact(fact);
+    const std::vector<Fact> on_file = FactsOnFile::all(store);
+    fact = with_listed_topics(context, store, {fact}, on_file).front();
     const auto here = std::find_if(on_file.begin(), on_file.end(), [&](const Fact& one) {
         return one.subject == fact.subject && one.prompt == fact.prompt;
     });
@@ -45,15 +48,16 @@ std::vector<Fact> one_fact(const FactsAddOptions& options, const std::vector<Fac
 std::vector<Fact> read(const Context& context, const FactsAddOptions& options) {
     check_printable(options.subject, 200, "--subject");
     if (!options.answer.empty())
-        return one_fact(options, FactsOnFile::all(context.store_to_read()));
+        return one_fact(context, context.store_to_read(), options);
     if (!options.topic.empty())
         throw UsageError("--topic goes with a PROMPT and its ANSWER; a file has a column for it");
     const InputFile file(options.file, context);
-    const FactsContext met{options.subject, FactsOnFile::all(context.store_to_read()), options.replace};
+    const Store store = context.store_to_read();
+    const FactsContext met{options.subject, FactsOnFile::all(store), options.replace};
     ProblemList problems;
     std::vector<Fact> facts = read_facts_rows(*options.csv.rows_of(file), met, problems);
     refuse_problems(context, file.name(), problems);
-    return facts;
+    return with_listed_topics(context, store, std::move(facts), met.on_file);
 }
 
 void put(FactsOnFile& facts, const Fact* here, const Fact& fact, bool replace, FactsAdded& counts) {

@@ -33,7 +33,7 @@ void write_page(const Context& context, const PhoneOptions& options) {
     if (options.output.file == "-")
         return;
     context.out << "Wrote the week for " << visible(candidate.code) << ", " << day_text(page.span) << ": "
-                << counted_work(page.week) << "; " << megabytes_text(html.size()) << ".\n";
+                << counted_work(page.week) << "; " << size_text(html.size()) << ".\n";
     if (page.items.empty())
         context.out << context.next("plan");
     else
@@ -52,6 +52,24 @@ std::string in_one_line(std::string text) {
     return line;
 }
 
+/// Names the papers that have no day.
+std::string papers_without_day_text(const Timetable& made) {
+    constexpr std::size_t max_named = 6;
+    std::vector<std::string> names;
+    for (const WorkItem& item : made.not_placed())
+        if (const auto* paper = std::get_if<PaperToSit>(&item.work))
+            names.push_back(visible(name_of(*paper)));
+    if (names.empty())
+        return "";
+    if (names.size() > max_named) {
+        const std::size_t others = names.size() - max_named + 1;
+        names.resize(max_named - 1);
+        names.push_back(std::to_string(others) + " others");
+    }
+    return (names.size() == 1 ? "The paper without a day: " : "The papers without a day: ") +
+           joined(names, " and ") + ".";
+}
+
 } // namespace
 
 DaySpan phone_week(const Context& context, const std::string& from) {
@@ -65,16 +83,12 @@ PhonePage phone_page(const Store& store, PicturesOnFile& pictures, const Candida
     PhonePage page{candidate.code, week, plan(made, candidate, week), candidate.exams, {}};
     page.said = goes_by_sentence(made);
     if (made.fit != PlanFit::fits)
-        page.said += (page.said.empty() ? "" : " ") + in_one_line(verdict_text(made) + not_placed_text(made));
+        page.said += (page.said.empty() ? "" : " ") +
+                     in_one_line(verdict_text(made) + not_placed_text(made) + papers_without_day_text(made));
     for (const PlannedDay& day : page.week.days)
         for (const Retry& retry : day.retries())
             page.items.push_back(pictures.item_of(candidate, retry));
     return page;
-}
-
-std::string megabytes_text(std::size_t bytes) {
-    const std::size_t tenths = (bytes + 99'999) / 100'000;
-    return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " MB";
 }
 
 void add_phone(Command& line) {

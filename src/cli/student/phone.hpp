@@ -14,6 +14,5 @@ PhonePage phone_page(const Store& store, PicturesOnFile& pictures, const Candida
                      Day today);
 
 /// `0.4 MB`: of a page, rounded up.
-std::string megabytes_text(std::size_t bytes);
 
 } // namespace inkturn

@@ -6,6 +6,7 @@
 #include "cli/output_file.hpp"
 #include "cli/output_folder.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/student/topics_on_file.hpp"
 #include "cli/subjects.hpp"
 #include "cli/terminal.hpp"
 
@@ -126,7 +127,8 @@ Report report_of(const Context& context, const ReportOptions& options, const Sto
     report.sittings = bars_of(candidate, copies);
     report.bands = bands_for(of_papers, sets);
     report.pace = last_pace(candidate);
-    const TopicsFound found = outlooks.topics_of({candidate.code}, options.subject, {});
+    TopicsFound found = outlooks.topics_of({candidate.code}, options.subject, {});
+    add_rated_advice(found.topics, whole, rated_topics_on_file(store, whole, options.subject));
     report.topics = report_topics(found.topics, found.candidates);
     const NextPaper next = next_paper_of(outlooks, candidate.code);
     report.standing = standing_page_table(standing_in(options.subject, of_papers, sets, next));

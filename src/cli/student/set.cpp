@@ -73,7 +73,8 @@ struct SetFor {
 SetFor set_for(const Context& context, const Store& store, const SetPrintOptions& options) {
     SetFor made_for{{}, options.unseen_by, options.of_class, {}, ""};
     if (!options.unseen_by.empty()) {
-        if (!store.has_candidate(options.unseen_by))
+        const bool is_first = options.unseen_by == context.candidate_code() && store.candidates().empty();
+        if (!store.has_candidate(options.unseen_by) && !is_first)
             throw Error("no candidate " + options.unseen_by +
                         " on file; 'inkturn candidate list' shows those that are");
         const std::vector<std::string> classes = store.classes_of(options.unseen_by);
@@ -244,12 +245,6 @@ Paper paper_of_set(const Store& store, const SetPrintOptions& options, const Set
     return drawn_paper({id_of_set(store, options, made), title_of_set(options, made),
                         subject_of_set(made.chosen), std::nullopt, RetryBy::question},
                        made.questions());
-}
-
-/// `2.1 MB`, `48 KB`.
-std::string size_text(std::size_t bytes) {
-    return bytes >= 1'000'000 ? decimal(static_cast<double>(bytes) / 1e6, 1) + " MB"
-                              : std::to_string((bytes + 999) / 1000) + " KB";
 }
 
 /// Writes the page of a paper on file.

@@ -72,7 +72,7 @@ void print_nearest(const Context& context, const Shown& shown) {
 }
 
 void print(const Context& context, const Shown& shown, const SubjectStanding& in, const std::string& takes,
-           const std::string& foreseen_from) {
+           const std::set<std::string>& subjects, const std::string& foreseen_from) {
     context.out << context.heading(in.subject.empty() ? "All subjects" : "Subject " + visible(in.subject))
                 << '\n';
     print_aim(context, shown, takes);
@@ -80,7 +80,7 @@ void print(const Context& context, const Shown& shown, const SubjectStanding& in
         context.out << basis_lines(in) << '\n'
                     << sets_table(in) << sets_key(in) << '\n'
                     << outlook_title(in) << outlook_table(in) << '\n'
-                    << prediction_lines(in) << foreseen_from << worth_lines(in);
+                    << prediction_lines(in, subjects) << foreseen_from << worth_lines(in);
     if (!in.standing.under.empty() && !in.standing.unmatched.empty())
         context.out << '\n';
     context.out << unmatched_lines(in) << '\n';
@@ -103,7 +103,8 @@ void print(const Context& context, const Shown& shown, const Candidate& candidat
     for (std::size_t i = 0; i < standing.subjects.size(); ++i) {
         const SubjectStanding& in = standing.subjects[i];
         const std::string takes = shown.aim ? aim_lines(shown.aim->subjects[i], in) : "";
-        print(context, shown, in, takes, foreseen_from(outlooks, candidate, in));
+        print(context, shown, in, takes, subjects_sat_whole(candidate, in.subject),
+              foreseen_from(outlooks, candidate, in));
         any_fits = any_fits || !in.standing.under.empty();
     }
     for (const AwardStanding& award : shown.awards)

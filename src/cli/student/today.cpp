@@ -1,11 +1,13 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
+#include "cli/local_time.hpp"
 #include "cli/student/timetable_on_file.hpp"
 #include "cli/student/topics_on_file.hpp"
 
 #include "exchange/json/today.hpp"
 #include "inkturn/plan/plan.hpp"
+#include "inkturn/store/closed_classes.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/reading.hpp"
 #include "view/text/checks.hpp"
@@ -119,6 +121,11 @@ void print_facts_due(const Context& context, const TodaysWork& work) {
                 << " due for recall (inkturn facts sheet" << context.same_candidate() << ").\n";
 }
 
+/// By the clock, where the day is the clock's own.
+bool is_late_evening(const Context& context) {
+    return context.today.empty() && local_time_of_day(moment_now()) >= late_evening;
+}
+
 void print(const Context& context, const Candidate& candidate, const TodaysWork& work,
            const TimetableOnFile& on_file, const std::vector<Script>& scripts) {
     const std::vector<std::string> others = texts_of(work.other_work, candidate);
@@ -141,6 +148,8 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
                                text_width())
                     << '\n';
         print_exams_and_lessons(context, candidate, work.day);
+        if (is_late_evening(context))
+            context.out << late_evening_text(open_tonight(on_file.made));
         context.out << '\n';
         if (!work.retries.empty())
             context.out << retries_of_day(work.retries, work.day);
@@ -229,18 +238,27 @@ bool is_empty(const Store& store) {
     return store.candidates().empty() && store.papers().empty() && store.exams().empty();
 }
 
-/// Candidates are on file, and none is named.
+/// Candidates are on file, or were until their classes were closed, and none is named.
 bool is_for_others(const Context& context, const Store& store) {
-    return context.candidate.empty() && !store.candidates().empty() &&
-           !store.has_candidate(context.candidate_code());
+    return context.candidate.empty() && !store.has_candidate(context.candidate_code()) &&
+           (!store.candidates().empty() || !ClosedClasses::all(store).empty());
 }
 
 void print_for_others(const Context& context, const Store& store) {
-    const bool any_class = !store.classes().empty();
-    context.out << "This store has " << count_text(store.candidates().size(), "candidate")
-                << ", and nobody called " << visible(context.candidate_code()) << ".\nNext: inkturn "
-                << (any_class ? "class retries"
-                              : "today --candidate " + shell_word(store.candidates().front()))
+    const std::size_t count = store.candidates().size();
+    if (count == 0) {
+        context.out
+            << text_line("This store has no candidates any more: its classes were closed, and the figures of "
+                         "their papers were kept.")
+            << "Next: inkturn paper list\n";
+        return;
+    }
+    context.out << text_line("This store has " + count_text(count, "candidate") + "; none has the code " +
+                             visible(context.candidate_code()) +
+                             ", which stands for you. Name a candidate to see that one's plan.")
+                << "Next: inkturn "
+                << (!store.classes().empty() ? "class retries"
+                                             : "today --candidate " + shell_word(store.candidates().front()))
                 << '\n';
 }
 

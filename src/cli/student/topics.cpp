@@ -67,8 +67,9 @@ void run(const Context& context, const TopicsOptions& options) {
     const std::string& code = candidate.code;
     check_subject_filter(context, store, options.subject);
     const Outlooks outlooks(context, store, peers_of(store, code));
-    const TopicsFound found = outlooks.topics_of({code}, options.subject, gain);
+    TopicsFound found = outlooks.topics_of({code}, options.subject, gain);
     const std::vector<RatedTopic> rated = rated_topics_on_file(store, candidate, options.subject);
+    add_rated_advice(found.topics, candidate, rated);
     context.answer([&] { return json_of(found.topics, found.candidates, found.gain); },
                    [&] { print(context, options, code, found, rated); });
 }

@@ -2,16 +2,45 @@
 
 #include "cli/context.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/plan.hpp"
 #include "inkturn/store/topic_lists.hpp"
+#include "view/text/text.hpp"
 
 #include <algorithm>
 #include <map>
 #include <set>
 
 namespace inkturn {
+
+namespace {
+
+/// Those that begin so, in any case.
+std::vector<std::string> begun(const std::vector<std::string>& names, const std::string& typed) {
+    const std::string beginning = lower_case(typed);
+    std::vector<std::string> found;
+    for (const std::string& name : names)
+        if (!beginning.empty() && lower_case(name).compare(0, beginning.size(), beginning) == 0)
+            found.push_back(name);
+    return found;
+}
+
+/// Topics of the lists that others are pieces of, and no part has: headings.
+std::set<std::pair<std::string, std::string>> headings(const Store& store) {
+    std::set<std::pair<std::string, std::string>> names;
+    for (const auto& [subject, list] : TopicLists::all(store))
+        for (const ListedTopic& listed : list.topics())
+            if (!listed.parent.empty())
+                names.emplace(subject, listed.parent);
+    for (const auto& paper : store.papers())
+        for (const Part& part : paper->parts())
+            names.erase({paper->subject(), part.topic});
+    return names;
+}
+
+} // namespace
 
 std::vector<TopicName> topics_on_file(const Store& store, const std::string& subject) {
     std::map<std::string, std::vector<TopicName>> by_subject;
@@ -33,8 +62,17 @@ std::vector<TopicName> topics_on_file(const Store& store, const std::string& sub
 
 std::vector<RatedTopic> rated_topics_on_file(const Store& store, const Candidate& candidate,
                                              const std::string& subject) {
-    return rated_topics(topics_on_file(store, subject), candidate, PlanOnFile::ratings(store, candidate.code),
-                        DrawnPapers::copies(store));
+    std::vector<RatedTopic> topics =
+        rated_topics(topics_on_file(store, subject), candidate, PlanOnFile::ratings(store, candidate.code),
+                     DrawnPapers::copies(store));
+    const auto empty = headings(store);
+    topics.erase(
+        std::remove_if(topics.begin(), topics.end(),
+                       [&](const RatedTopic& topic) {
+                           return !topic.rating && empty.count({topic.name.subject, topic.name.topic}) > 0;
+                       }),
+        topics.end());
+    return topics;
 }
 
 std::string first_command(const Store& store, const Candidate& candidate) {
@@ -53,9 +91,16 @@ TopicName topic_named(const std::vector<TopicName>& topics, const std::string& t
         if (one.topic == topic)
             meant_by.push_back(one);
     }
-    if (meant_by.empty())
+    if (meant_by.empty()) {
+        const std::vector<std::string> found = begun(names, topic);
+        if (found.size() == 1)
+            return topic_named(topics, found.front());
+        if (found.size() > 1)
+            throw Error("several topics begin with '" + topic + "': " + joined(found, " and ") +
+                        "; type more of one");
         throw Error("no topic '" + topic + "' on file" +
                     meant(topic, names, "'inkturn topics rate' lists the topics"));
+    }
     if (meant_by.size() > 1)
         throw Error("topic '" + topic + "' is in papers of several subjects: use --subject to say which");
     return meant_by.front();

@@ -12,7 +12,8 @@ namespace inkturn {
 /// then those of the papers on file that it lacks, in the order of papers and parts.
 std::vector<TopicName> topics_on_file(const Store& store, const std::string& subject = {});
 
-/// The same with what the candidate said and tried of them.
+/// The same with what the candidate said and tried of them, but for headings: those of a list that others are
+/// pieces of, and no part has, unless they are rated.
 std::vector<RatedTopic> rated_topics_on_file(const Store& store, const Candidate& candidate,
                                              const std::string& subject = {});
 
@@ -20,8 +21,8 @@ std::vector<RatedTopic> rated_topics_on_file(const Store& store, const Candidate
 /// rated, else logging a sitting.
 std::string first_command(const Store& store, const Candidate& candidate);
 
-/// Of several subjects the one that is meant by a topic's name. Throws Error where no topic has it, or
-/// several do.
+/// Of several subjects the one that is meant by a topic's name, or a beginning that no other has, in any
+/// case. Throws Error where there is none, or several are.
 TopicName topic_named(const std::vector<TopicName>& topics, const std::string& topic);
 
 } // namespace inkturn

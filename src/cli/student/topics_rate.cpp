@@ -162,10 +162,7 @@ void rate(const Context& context, const TopicsRateOptions& options) {
                               "'; 'inkturn topics add' puts its list of topics there");
     RatingsTyped typed;
     if (!options.entries.empty()) {
-        std::vector<TopicName> names;
-        for (const RatedTopic& topic : topics)
-            names.push_back(topic.name);
-        typed.ratings = parse_ratings(options, names, today);
+        typed.ratings = parse_ratings(options, topics_on_file(store, options.subject), today);
     } else if (!options.list && !context.json && stdin_is_terminal() && stdout_is_terminal()) {
         context.out.flush();
         typed = RatingWalk(context, topics).walk();

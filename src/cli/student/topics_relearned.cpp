@@ -4,6 +4,7 @@
 
 #include "exchange/json/relearned.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/plan/check.hpp"
 #include "inkturn/plan/relearn.hpp"
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/plan.hpp"
@@ -36,17 +37,17 @@ std::set<std::string> subjects_of(const Candidate& candidate, const std::string&
     return subjects;
 }
 
-/// The subject named, the one that has the topic on the plan, or the only one.
-std::string subject_of(const Store& store, const Candidate& candidate, const TopicsRelearnedOptions& options,
-                       Day today) {
+/// Of the subject named, the one that has the topic on the plan, or the only one.
+TopicName topic_meant_by(const Store& store, const Candidate& candidate,
+                         const TopicsRelearnedOptions& options, Day today) {
     const std::set<std::string> subjects = subjects_of(candidate, options.topic);
-    if (subjects.empty()) // never sat
-        return topic_named(topics_on_file(store, options.subject), options.topic).subject;
+    if (subjects.empty()) // never sat, or begun
+        return topic_named(topics_on_file(store, options.subject), options.topic);
     if (!options.subject.empty()) {
         if (subjects.count(options.subject) == 0)
             throw Error("topic '" + options.topic + "' is not in subject '" + options.subject +
                         "'; for its topics: inkturn topics --subject=" + shell_word(options.subject));
-        return options.subject;
+        return {options.subject, options.topic};
     }
     std::set<std::string> topic_names;
     for (const TopicToRelearn& topic :
@@ -57,26 +58,47 @@ std::string subject_of(const Store& store, const Candidate& candidate, const Top
     if (among.size() > 1)
         throw Error("topic '" + options.topic +
                     "' is in papers of several subjects: use --subject to say which");
-    return *among.begin();
+    return {*among.begin(), options.topic};
 }
 
+/// What is on file of a topic and day.
+struct RelearnedOnFile {
+    Relearned relearned;
+    bool is_all = false;       ///< all of the topic is done by it
+    bool was_recorded = false; ///< before
+};
+
 /// Two halves recorded on one day make the whole.
-bool is_half_on_file(const Store& store, const std::string& code, const Relearned& relearned) {
-    const std::vector<Relearned> all = store.candidate(code).relearned;
-    return std::any_of(all.begin(), all.end(), [&](const Relearned& one) {
+bool is_half_on_file(const Candidate& candidate, const Relearned& relearned) {
+    return std::any_of(candidate.relearned.begin(), candidate.relearned.end(), [&](const Relearned& one) {
         return one.half && one.day == relearned.day && one.subject == relearned.subject &&
                one.topic == relearned.topic;
     });
 }
 
-void print(const Context& context, const Relearned& relearned, bool undo, bool any,
-           const std::vector<PlanChange>& moved) {
-    context.out << visible(relearned.topic)
-                << (undo             ? " is no longer recorded as relearned on "
-                    : relearned.half ? ": half was relearned on "
-                                     : " was relearned on ")
-                << day_text(relearned.day) << (!undo && !any ? ", as already recorded" : "") << ".\n"
-                << changes_text(moved) << context.next("plan");
+bool is_in_full_on(const Candidate& candidate, const Relearned& relearned) {
+    return relearned_in_full(candidate, relearned.subject, relearned.topic) == relearned.day;
+}
+
+/// After a half, what is recorded without --half is the other one.
+RelearnedOnFile record(Store::Change& change, const Candidate& candidate, Relearned relearned) {
+    const bool is_all_again = !relearned.half && is_in_full_on(candidate, relearned);
+    relearned.half = relearned.half || is_second_half(candidate, relearned);
+    const bool is_new = !is_all_again && PlanOnFile(change).add_relearned(candidate.code, relearned);
+    const Candidate now = change.store().candidate(candidate.code);
+    relearned.half = is_half_on_file(now, relearned);
+    return {relearned, is_in_full_on(now, relearned), !is_new};
+}
+
+std::string recorded_text(const RelearnedOnFile& on_file) {
+    const Relearned& relearned = on_file.relearned;
+    const bool is_other_half = relearned.half && on_file.is_all;
+    return text_line(visible(relearned.topic) +
+                     (is_other_half    ? ": the other half was relearned on "
+                      : relearned.half ? ": half was relearned on "
+                                       : " was relearned on ") +
+                     day_text(relearned.day) + (on_file.was_recorded ? ", as already recorded" : "") +
+                     (is_other_half ? "; all of it is done" : "") + ".");
 }
 
 void run(const Context& context, const TopicsRelearnedOptions& options) {
@@ -86,20 +108,23 @@ void run(const Context& context, const TopicsRelearnedOptions& options) {
     keep_times_by_default(context, change, context.candidate_code());
     const Candidate candidate = context.candidate_on_file(store);
     keep_days_passed(change, candidate.code, today);
-    Relearned relearned{subject_of(store, candidate, options, today), options.topic,
-                        context.date_done(options.date), options.half};
+    const TopicName topic = topic_meant_by(store, candidate, options, today);
+    Relearned relearned{topic.subject, topic.topic, context.date_done(options.date), options.half};
     check_has_happened(relearned.day, today, "relearning");
-    const bool any = options.undo ? PlanOnFile(change).remove_relearned(candidate.code, relearned)
-                                  : PlanOnFile(change).add_relearned(candidate.code, relearned);
-    if (!options.undo)
-        relearned.half = is_half_on_file(store, candidate.code, relearned);
-    if (options.undo && !any)
-        throw Error("topic '" + options.topic + "' is not recorded as relearned on " + iso(relearned.day) +
+    std::string said = visible(relearned.topic) + " is no longer recorded as relearned on " +
+                       day_text(relearned.day) + ".\n";
+    if (!options.undo) {
+        const RelearnedOnFile on_file = record(change, candidate, relearned);
+        relearned = on_file.relearned;
+        said = recorded_text(on_file);
+    } else if (!PlanOnFile(change).remove_relearned(candidate.code, relearned)) {
+        throw Error("topic '" + relearned.topic + "' is not recorded as relearned on " + iso(relearned.day) +
                     "; there is nothing to undo");
+    }
     const KeptTimetable kept = keep_timetable(change, store.candidate(candidate.code), today, candidate);
     change.commit();
     context.answer([&] { return json_of(relearned, !options.undo); },
-                   [&] { print(context, relearned, options.undo, any, kept.moved); });
+                   [&] { context.out << said << changes_text(kept.moved) << context.next("plan"); });
 }
 
 } // namespace

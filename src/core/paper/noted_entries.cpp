@@ -21,12 +21,10 @@ bool names_part(std::string_view word) {
     return equals != std::string_view::npos && read_label(word.substr(0, equals));
 }
 
-/// A part, or a part and its marks without the `=` between them, as in `7b 2+1`.
-bool may_be_marks(std::string_view word) {
+/// A part and its marks without the `=` between them, as in `7b 2+1`.
+bool is_part_and_marks(std::string_view word) {
     const std::size_t blank = word.find(' ');
-    if (read_label(word))
-        return true;
-    return read_label(word.substr(0, blank)) && blank + 1 < word.size() &&
+    return blank != std::string_view::npos && read_label(word.substr(0, blank)) && blank + 1 < word.size() &&
            (word[blank + 1] == '-' || (word[blank + 1] >= '0' && word[blank + 1] <= '9'));
 }
 
@@ -38,7 +36,7 @@ bool is_note(std::string_view word, const std::vector<Entry>& before) {
     if (names_part(word))
         return false;
     if (has_blank(word))
-        return !may_be_marks(word);
+        return !read_label(word) && !is_part_and_marks(word);
     return !before.empty() && before.back().marks.find(':') != std::string::npos && is_single_word(word);
 }
 
@@ -70,6 +68,12 @@ NotedEntries parse_noted_entries(const std::vector<std::string>& words) {
         put_note(typed.notes, typed.entries.back().part, word);
     }
     return typed;
+}
+
+bool may_be_entry(std::string_view text) {
+    const std::string_view marks = text.substr(0, text.find(':'));
+    return names_part(text) || is_part_and_marks(text) || (!has_blank(text) && read_label(text)) ||
+           (!marks.empty() && marks.find_first_not_of("0123456789+-") == std::string_view::npos);
 }
 
 void add_note(Notes& notes, std::string_view typed) {

@@ -62,12 +62,25 @@ Plan plan(const Timetable& timetable, const Candidate& candidate, DaySpan span) 
         if (span.contains(lesson.day))
             on(lesson.day).lessons.push_back(lesson);
     for (const Exam& exam : candidate.exams)
-        if (span.contains(exam.day))
-            on(exam.day).exam = true;
+        if (span.contains(exam.day)) {
+            PlannedDay& day = on(exam.day);
+            day.mock = exam.mock && (!day.exam || day.mock);
+            day.exam = true;
+        }
     for (PlannedDay& day : plan.days)
         if (day.exam && day.planned + day.reserved == Seconds(0))
             day.available = Seconds(0);
     return plan;
+}
+
+OpenTonight open_tonight(const Timetable& timetable) {
+    OpenTonight open;
+    for (const WorkItem& item : timetable.items)
+        if (item.day == timetable.today) {
+            const bool can_wait = item.possible_days && item.possible_days->last > timetable.today;
+            (can_wait ? open.can_wait : open.last_day).push_back(item);
+        }
+    return open;
 }
 
 SpanWork work_within(std::vector<Retry> retries, DaySpan span) {

@@ -36,7 +36,7 @@ bool is_let_go(const Candidate& candidate, const TopicRating& rating) {
 }
 
 bool add_not_understood(WorkToPlace& work, const Candidate& candidate, const TopicRating& rating, Day today) {
-    const int done = pieces_relearned(candidate.relearned, rating.subject, rating.topic, rating.day);
+    const int done = pieces_relearned(candidate, rating);
     const DaySpan week = week_before_exam(candidate, rating.subject, today);
     for (int piece = done + 1; piece <= TopicToRelearn::pieces; ++piece)
         work.topics.push_back({rating.subject, rating.topic, Marks(0), week, piece,

@@ -3,7 +3,9 @@
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/plan/check.hpp"
 #include "inkturn/plan/relearn.hpp"
+#include "inkturn/statistics/diagnosis.hpp"
 #include "inkturn/statistics/topic.hpp"
 
 #include <algorithm>
@@ -56,6 +58,21 @@ void find_weak(std::vector<RatedTopic>& topics, const Candidate& candidate,
             });
 }
 
+/// The day on which a topic rated not understood was relearned in full since; nothing where it wasn't.
+std::optional<Day> relearned_since(const Candidate& candidate, const TopicRating& rating) {
+    const auto day = relearned_in_full(candidate, rating.subject, rating.topic);
+    return day >= rating.day ? day : std::nullopt;
+}
+
+/// Whether the check of a topic rated not understood shows that it was learned.
+bool was_got_in_check(const Candidate& candidate, const TopicRating& rating) {
+    if (rating.understanding != Understanding::not_understood)
+        return false;
+    const auto day = relearned_since(candidate, rating);
+    return day && was_checked(candidate, rating.subject, {rating.topic}, *day) &&
+           !failed_after(candidate, rating.subject, rating.topic, *day);
+}
+
 } // namespace
 
 std::string_view name(Understanding understanding) noexcept {
@@ -93,6 +110,7 @@ std::vector<RatedTopic> rated_topics(const std::vector<TopicName>& topics, const
         for (const TopicRating& rating : ratings)
             if (rating.subject == topic.subject && rating.topic == topic.topic)
                 one.rating = rating;
+        one.checked = one.rating && was_got_in_check(candidate, *one.rating);
         rated.push_back(std::move(one));
     }
     find_weak(rated, candidate, copies);
@@ -105,6 +123,33 @@ std::vector<TopicRating> ratings_that_count(const std::vector<RatedTopic>& topic
         if (topic.goes_by_rating())
             counting.push_back(*topic.rating);
     return counting;
+}
+
+int pieces_relearned(const Candidate& candidate, const TopicRating& rating) {
+    Day since = rating.day;
+    if (const auto relearned = relearned_since(candidate, rating))
+        since = failed_after(candidate, rating.subject, rating.topic, *relearned).value_or(since);
+    return pieces_relearned(candidate.relearned, rating.subject, rating.topic, since);
+}
+
+std::vector<TopicName> rated_to_relearn(const Candidate& candidate, const std::vector<TopicRating>& ratings) {
+    std::vector<TopicName> topics;
+    for (const TopicRating& rating : ratings)
+        if (rating.understanding == Understanding::not_understood &&
+            !steering_of(candidate, WorkPurpose::relearn, rating.subject, rating.topic).let_go &&
+            pieces_relearned(candidate, rating) < TopicToRelearn::pieces)
+            topics.push_back({rating.subject, rating.topic});
+    return topics;
+}
+
+void add_rated_advice(std::vector<TopicDiagnosis>& topics, const Candidate& candidate,
+                      const std::vector<RatedTopic>& rated) {
+    for (const TopicName& name : rated_to_relearn(candidate, ratings_that_count(rated)))
+        for (TopicDiagnosis& topic : topics)
+            if (topic.subject == name.subject && topic.topic == name.topic) {
+                topic.advice = TopicAdvice{Advice::relearn, true, true};
+                topic.relearned.clear();
+            }
 }
 
 } // namespace inkturn

@@ -131,7 +131,7 @@ void check_can_be_steered(const Candidate& candidate, const TimetableRequest& re
             throw Error("paper " + work.name + " was sat on " + iso(record.sitting.day),
                         Error::Kind::conflict);
     if (!paper_to_sit(wanting(candidate, work, today), request, work.name, today))
-        throw Error("paper " + work.name + " is not to be sat: the exams of its subject are over",
+        throw Error("paper " + work.name + " is not to be sat: the last exam of its subject has come",
                     Error::Kind::conflict);
 }
 

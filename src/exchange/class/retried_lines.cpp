@@ -5,6 +5,7 @@
 #include "inkturn/base/long_ago.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/base/utf8.hpp"
+#include "inkturn/paper/label.hpp"
 #include "inkturn/retry/returned_line.hpp"
 
 #include <algorithm>
@@ -53,6 +54,14 @@ bool is_piece(std::string_view word) {
     return ends_line(word) || (contains(word, "=") && word.find_first_of(",;") != std::string_view::npos);
 }
 
+/// `4=8`: marks as they are typed.
+bool is_entry(std::string_view word) {
+    const std::size_t equals = word.find('=');
+    return equals != std::string_view::npos && equals + 1 < word.size() &&
+           (word[equals + 1] == '-' || (word[equals + 1] >= '0' && word[equals + 1] <= '9')) &&
+           read_label(word.substr(0, equals));
+}
+
 /// Whether one of the row's words, between blanks, is so.
 bool has_word(std::string_view row, bool (*is_so)(std::string_view word)) {
     std::size_t start = 0;
@@ -64,6 +73,23 @@ bool has_word(std::string_view row, bool (*is_so)(std::string_view word)) {
         start = blank > 0 ? i : start;
     }
     return is_so(row.substr(start));
+}
+
+bool is_retry_id(std::string_view word) {
+    try {
+        parse_retry_id(word);
+        return true;
+    } catch (const Error&) {
+        return false;
+    }
+}
+
+/// `1q4t2 4=8`: a row that begins as a command for a re-attempt does, or with marks.
+bool is_typed_by_hand(std::string_view row) {
+    std::string_view rest = trimmed(row);
+    const std::size_t blank = std::min(rest.find_first_of(" \t"), rest.size());
+    const std::string_view first = rest.substr(0, blank);
+    return is_entry(first) || (is_retry_id(first) && blank < rest.size());
 }
 
 std::vector<std::string_view> rows_of(std::string_view text) {
@@ -140,6 +166,11 @@ class LinesInText {
         for (; row < end; ++row)
             if (has_word(rows_[row], is_piece))
                 take(std::string(trimmed(rows_[row])), {row + 1, 1, {}});
+            else if (is_typed_by_hand(rows_[row]))
+                file_.problems.add({row + 1, 1,
+                                    "'" + std::string(trimmed(rows_[row])) +
+                                        "' is no line of a page: leave it out, and record it by itself with "
+                                        "'inkturn retry'"});
     }
 
     void take(const std::string& text, const Problem& place) {

@@ -12,7 +12,7 @@ bool holds_returned_lines(std::string_view text);
 /// Reads such lines, see returned_line.hpp. Blanks within a line, and that it runs over several rows, as a
 /// mail program wraps it, make no difference, nor do capitals in the words at its ends. Of a message only
 /// lines are read: what stands before or after them, and rows without marks, is left out. A line that was
-/// cut, changed or copied twice is a problem. Throws Error as read_retried() does.
+/// cut or changed, and a row typed by hand, is a problem. Throws Error as read_retried() does.
 RetriedFile read_retried_lines(std::string_view text, const RetriedFileOptions& options);
 
 } // namespace inkturn

@@ -80,7 +80,7 @@ const update = () => {
   copied.textContent = '';
   if (faults.length > 0) said.textContent = 'Before there is a line:';
   else if (texts.length === 0) said.textContent = 'No marks are written yet.';
-  else said.textContent = 'The line has ' + texts.length + ' of ' + retries.length + '. Send back all of it.';
+  else said.textContent = 'The line holds ' + texts.length + ' of ' + retries.length + (retries.length === 1 ? ' retry' : ' retries') + '. Send back the whole line.';
 };
 
 const keep = () => {

@@ -39,7 +39,10 @@ std::string needs_text(const AimUnder& aim, const AwardUnder& under, const Award
 }
 
 std::string gaps_text(const AimUnder& aim, const AwardUnder& under, const Award& award) {
-    const bool is_one = aim.needs.size() == 1;
+    std::size_t counted = 0;
+    for (const Gap& gap : under.gaps)
+        counted += static_cast<std::size_t>(gap.count);
+    const bool is_one = counted == 1;
     return std::string(is_one ? "what is not sat yet must bring: "
                               : "what is not sat yet must bring, each the same share: ") +
            needs_text(aim, under, award) + ".";

@@ -1,5 +1,6 @@
 #include "view/text/diagnosis.hpp"
 
+#include "inkturn/plan/rating.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/sittings.hpp"
 #include "view/text/text.hpp"
@@ -128,7 +129,8 @@ std::string advice_text(const TopicDiagnosis& topic) {
         return "-";
     if (is_to_be_tried(topic))
         return "try new parts";
-    return (topic.advice->sure ? "" : "probably ") + std::string(name(topic.advice->what));
+    return (topic.advice->sure ? "" : "probably ") + std::string(name(topic.advice->what)) +
+           (topic.advice->rated ? ", as rated" : "");
 }
 
 Table topics_table(const std::vector<TopicDiagnosis>& topics) {
@@ -225,13 +227,14 @@ std::string topics_opening(const std::vector<TopicDiagnosis>& topics, bool of_cl
             " first: it was relearned after its marks, so try new parts of it. By these marks it costs " +
             (of_class ? "each candidate " : "") + "about " + one_decimal(first->outlook->marks_a_paper) +
             " marks a paper.");
-    return text_line(visible((subject.empty() ? "" : subject + ": ") + first->topic) +
-                     " first: " + (first->advice->sure ? "" : "probably ") +
-                     instruction(first->advice->what) + ". It costs " + (of_class ? "each candidate " : "") +
-                     "about " + one_decimal(first->outlook->marks_a_paper) +
-                     " marks a paper. If an hour's work wins back " + std::to_string(gain.percent()) +
-                     " of every 100, which is assumed (--gain), that is " +
-                     one_decimal(first->outlook->won_back) + " marks.");
+    return text_line(
+        visible((subject.empty() ? "" : subject + ": ") + first->topic) +
+        " first: " + (first->advice->sure ? "" : "probably ") + instruction(first->advice->what) +
+        (first->advice->rated ? ", as you rated it not understood" : "") + ". It costs " +
+        (of_class ? "each candidate " : "") + "about " + one_decimal(first->outlook->marks_a_paper) +
+        " marks a paper. If an hour's work wins back " + std::to_string(gain.percent()) +
+        " of every 100, which is assumed (--gain), that is " + one_decimal(first->outlook->won_back) +
+        " marks.");
 }
 
 std::vector<std::string> topic_notes(const std::vector<TopicDiagnosis>& topics) {
@@ -258,9 +261,15 @@ std::string topics_key(const std::vector<TopicDiagnosis>& topics, std::size_t ca
         lines += text_line(note);
     for (const Advice advice : all_advice)
         if (std::any_of(topics.begin(), topics.end(), [&](const TopicDiagnosis& topic) {
-                return topic.advice && topic.advice->what == advice && !is_to_be_tried(topic);
+                return topic.advice && topic.advice->what == advice && !topic.advice->rated &&
+                       !is_to_be_tried(topic);
             }))
             lines += text_line(std::string(name(advice)) + ": " + meaning(advice) + ".");
+    if (std::any_of(topics.begin(), topics.end(),
+                    [](const TopicDiagnosis& topic) { return topic.advice && topic.advice->rated; }))
+        lines += text_line("as rated: you rated it not understood, which counts until " +
+                           counted_marks(RatedTopic::outweighing) +
+                           " of it have been tried. Parts left out were not tried.");
     if (std::any_of(topics.begin(), topics.end(),
                     [](const TopicDiagnosis& topic) { return topic.advice && !topic.advice->sure; }))
         lines += text_line("probably: too little has been seen to be sure.");

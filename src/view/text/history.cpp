@@ -38,7 +38,7 @@ std::string got_when(const RetryHistory& shown) {
 std::string day_of_open(const RetryHistory& shown, Day today) {
     const Retry& retry = *shown.open;
     if (!retry.window)
-        return shown.exams_are_over ? "It rests: the exams of its subject are over."
+        return shown.exams_are_over ? "It rests: the last exam of its subject has come."
                                     : "No day is left for it before the exam.";
     const std::string window =
         " (window " + day_text(DaySpan{retry.window->opens, retry.window->closes}) + ")";

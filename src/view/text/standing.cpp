@@ -131,14 +131,22 @@ std::string range_text(const Prediction::Range& range) {
     return marks_number(range.low) + " to " + marks_number(range.high);
 }
 
-std::string prediction_line(const SubjectStanding& in, const SameTotal& same) {
+std::string no_prediction_text(const std::set<std::string>& subjects) {
+    if (subjects.size() <= 1 || subjects.count("") > 0)
+        return "nothing yet; it takes three different papers of one subject, each sat whole for the first "
+               "time.";
+    const std::vector<std::string> names(subjects.begin(), subjects.end());
+    return "nothing, as the papers sat whole are of several subjects, " + visible(joined(names, " and ")) +
+           ": name one with --subject.";
+}
+
+std::string prediction_line(const SubjectStanding& in, const SameTotal& same,
+                            const std::set<std::string>& subjects) {
     if (same.front()->basis.papers.size() > 1)
         return ""; // several papers together are no next paper
     const std::string start = "Next unseen paper, " + out_of(same) + ": ";
     if (!same.front()->prediction)
-        return text_line(start +
-                         "nothing yet; it takes three different papers of one subject, each sat whole "
-                         "for the first time.");
+        return text_line(start + no_prediction_text(subjects));
     const Prediction& next = *same.front()->prediction;
     std::string lines =
         text_line(start + range_text(next.half) + " marks in time as often as not, " + range_text(next.most) +
@@ -280,10 +288,10 @@ std::string sets_key(const SubjectStanding& in) {
                                  "series with 'inkturn boundaries add'.");
 }
 
-std::string prediction_lines(const SubjectStanding& in) {
+std::string prediction_lines(const SubjectStanding& in, const std::set<std::string>& subjects) {
     std::string lines;
     for (const SameTotal& same : by_total(in.standing))
-        lines += prediction_line(in, same);
+        lines += prediction_line(in, same, subjects);
     return lines;
 }
 

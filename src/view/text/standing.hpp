@@ -35,7 +35,8 @@ std::string basis_lines(const SubjectStanding& in);
 std::string sets_key(const SubjectStanding& in);
 
 /// For each total: the prediction with its range, and the grades that the range means under each set.
-std::string prediction_lines(const SubjectStanding& in);
+/// `subjects`: of the papers sat whole.
+std::string prediction_lines(const SubjectStanding& in, const std::set<std::string>& subjects);
 
 /// For each total: what pace and corrections are worth, in marks and in grades over all sets.
 std::string worth_lines(const SubjectStanding& in);

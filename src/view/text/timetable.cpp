@@ -339,6 +339,7 @@ Table week_table(const Plan& plan) {
         table.add_row({day_text(day.day), bar(day), share_text(day.load(), day.available),
                        length_if_any(day.done), length_if_any(day.planned), length_if_any(day.reserved),
                        day.available > Seconds(0) ? length_text(day.available)
+                       : day.mock                 ? "mock"
                        : day.exam                 ? "exam"
                        : !day.lessons.empty()     ? "lesson"
                                                   : "free"});
@@ -348,7 +349,8 @@ Table week_table(const Plan& plan) {
 std::string subject_text(const SubjectAhead& subject, Day today) {
     std::string text = name_of(subject) + ": ";
     if (subject.examined)
-        return wrapped(text + "its exams are over, so none of its papers are planned.", text_width()) + '\n';
+        return wrapped(text + "its last exam has come, so none of its papers are planned.", text_width()) +
+               '\n';
     if (!subject.exam) {
         text +=
             count_text(subject.papers, "paper") + " to sit, one a week, as " +
@@ -457,13 +459,15 @@ std::string on_exam_days_text(const Timetable& timetable, const std::vector<Exam
 
 namespace {
 
-/// `Mechanics test` for the latest exam that was of the subject.
+/// `is over (Mechanics test)`: the latest exam of the subject, which may be today's.
 std::string latest_exam(const std::vector<Exam>& exams, const std::string& subject, Day today) {
     const Exam* latest = nullptr;
     for (const Exam& exam : exams)
         if (examines(exam, subject) && exam.day <= today && (latest == nullptr || exam.day >= latest->day))
             latest = &exam;
-    return latest == nullptr ? "" : visible(latest->title);
+    if (latest == nullptr)
+        return "is over";
+    return (latest->day == today ? "is today (" : "is over (") + visible(latest->title) + ")";
 }
 
 std::string resting_text(const std::string& subject, const std::vector<std::string>& retries,
@@ -472,8 +476,7 @@ std::string resting_text(const std::string& subject, const std::vector<std::stri
         std::to_string(retries.size()) + (subject.empty() ? "" : " " + visible(subject));
     const bool one = retries.size() == 1;
     return text_line(count + (one ? " retry is" : " retries are") + " no longer planned, as " +
-                     (one ? "its" : "their") + " exam is over (" + exam + "): " + joined(retries, " and ") +
-                     ".");
+                     (one ? "its" : "their") + " exam " + exam + ": " + joined(retries, " and ") + ".");
 }
 
 } // namespace

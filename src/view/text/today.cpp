@@ -48,4 +48,19 @@ std::string opening_text(const FirstToDo& first, const TodaysWork& work, const s
     return "";
 }
 
+std::string late_evening_text(const OpenTonight& open) {
+    if (open.can_wait.empty() && open.last_day.empty())
+        return "";
+    const std::string late = "It is past 22:00: sleep comes first. ";
+    if (open.last_day.empty())
+        return text_line(late + "What is open can wait until tomorrow.");
+    if (open.can_wait.empty())
+        return text_line(late + "Still, today is the last day for what is open.");
+    std::vector<std::string> names;
+    for (const WorkItem& item : with_halves_joined(open.last_day))
+        names.push_back(visible(short_text(item)));
+    return text_line(late + "What is open can wait until tomorrow, but for " + joined(names, " and ") +
+                     ": today is the last day.");
+}
+
 } // namespace inkturn

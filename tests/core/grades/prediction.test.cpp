@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <random>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -90,4 +91,6 @@ TEST_CASE("papers of several subjects together foresee nothing") {
     CHECK(subject(sittings, "") == "-");
     CHECK(subject(sittings, "pure") == "pure");
     CHECK(subject({}, "") == "-");
+    CHECK(subjects_sat_whole(candidate_with(sittings), "") == std::set<std::string>{"mechanics", "pure"});
+    CHECK(subjects_sat_whole(candidate_with(sittings), "pure") == std::set<std::string>{"pure"});
 }

@@ -46,6 +46,17 @@ TEST_CASE("what may be an entry is never taken for a note") {
     CHECK(read({"7b=2:slip", "Q7 (c)=1"}) == "7b=2:slip 7c=1");
 }
 
+TEST_CASE("what may be marks, or the part that they are of, is told from a note where both may be typed") {
+    for (const char* const text : {"1", "2+1", "2:slip", "-", "7c", "7c 2", "7c=2", "7c="}) {
+        CAPTURE(text);
+        CHECK(may_be_entry(text));
+    }
+    for (const char* const text : {"sign", "sign of cos", "2 sign errors", "x = 3, not 4"}) {
+        CAPTURE(text);
+        CHECK_FALSE(may_be_entry(text));
+    }
+}
+
 TEST_CASE("a note comes after the marks of its part, and a part has one") {
     CHECK_THROWS_WITH(parse_noted_entries({"sign of cos", "7b=2"}),
                       StartsWith("'sign of cos' is a note, which comes after the marks"));

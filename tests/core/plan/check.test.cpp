@@ -181,20 +181,60 @@ TEST_CASE("two halves make a topic relearned, on the day of the second") {
     CHECK_FALSE(relearned_in_full(candidate, "pure", "vectors"));
 }
 
-TEST_CASE("a check is done once a paper of the subject with the topic was sat after the day of relearning") {
+TEST_CASE("a check is done once a part on the topic was tried from the first day of the check's window on") {
     Candidate candidate = relearned_once();
-    const auto left_after = [&](int on, const std::string& subject, const std::string& topic) {
+    int today = 20;
+    const auto left_after = [&](int on, const std::string& subject, const std::string& topic,
+                                const std::string& marks = "5") {
         Candidate sat = candidate;
-        const auto practice =
-            std::make_shared<const Paper>(PaperHead{"practice", "", subject, {}, RetryBy::question},
-                                          std::vector<Part>{{"1", Marks(5), topic, ""}});
-        sit(sat, practice, day(on), 1);
-        return checks(sat, 20).size();
+        sit_part(sat, subject, topic, day(on), marks);
+        return checks(sat, today).size();
     };
-    CHECK(left_after(3, "pure", "integration") == 0);
-    CHECK(left_after(2, "pure", "integration") == 1);
-    CHECK(left_after(3, "mechanics", "integration") == 1);
-    CHECK(left_after(3, "pure", "vectors") == 1);
+    CHECK(left_after(15, "pure", "integration") == 1);
+    CHECK(left_after(16, "pure", "integration") == 0);
+    CHECK(left_after(16, "pure", "integration", "-") == 1);
+    CHECK(left_after(16, "mechanics", "integration") == 1);
+    CHECK(left_after(16, "pure", "vectors") == 1);
+    candidate.exams.push_back({"Pure", day(11), "pure"});
+    today = 10;
+    CHECK(left_after(3, "pure", "integration") == 1); // T is 9: from the second day after on
+    CHECK(left_after(4, "pure", "integration") == 0);
+}
+
+TEST_CASE("an hour that follows a half is the second half, unless the plan asks for both again") {
+    Candidate one = candidate();
+    const Relearned hour{"pure", "logs", day(4)};
+    CHECK_FALSE(is_second_half(one, hour));
+    one.relearned.push_back({"pure", "logs", day(2), true});
+    CHECK(is_second_half(one, hour));
+    CHECK_FALSE(is_second_half(one, {"pure", "logs", day(1)}));
+    CHECK_FALSE(is_second_half(one, {"pure", "surds", day(4)}));
+    one.planned.push_back({WorkPurpose::relearn, "pure", "logs", 2, day(4), Relearned::time_of_half});
+    CHECK(is_second_half(one, hour));
+    one.planned.push_back({WorkPurpose::relearn, "pure", "logs", 1, day(3), Relearned::time_of_half});
+    CHECK_FALSE(is_second_half(one, hour));
+    one.planned.clear();
+    one.relearned.push_back({"pure", "logs", day(3), true});
+    CHECK_FALSE(is_second_half(one, hour));
+}
+
+TEST_CASE("marks that went for method, or for no stated reason, fail a topic from the first day after") {
+    const auto failed = [](const std::string& marks, int on) {
+        Candidate one = relearned_once();
+        sit_part(one, "pure", "integration", day(on), marks);
+        return failed_after(one, "pure", "integration", day(2));
+    };
+    CHECK(failed("2:method", 3) == day(3));
+    CHECK(failed("2", 3) == day(3));
+    CHECK_FALSE(failed("2:slip", 3));
+    CHECK_FALSE(failed("-:unfinished", 3));
+    CHECK_FALSE(failed("5", 3));
+    CHECK_FALSE(failed("2:method", 2));
+    Candidate retried = relearned_once();
+    retried.sittings[0].reattempts.push_back(
+        {"5", 1, day(14), parse_line(*retried.sittings[0].paper, {4}, "7:method")});
+    CHECK(failed_after(retried, "pure", "integration", day(2)) == day(14));
+    CHECK_FALSE(failed_after(retried, "pure", "integration", day(14)));
 }
 
 TEST_CASE("a topic that is to be relearned again isn't checked until it was") {

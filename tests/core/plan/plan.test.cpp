@@ -310,3 +310,29 @@ TEST_CASE(
     CHECK(is(Why::to_mark, 0, {handed_in}));
     CHECK(is(Why::clock_runs, 1, {handed_in, running}));
 }
+
+TEST_CASE("tonight a retry can wait unless today is the last day of its window") {
+    const Candidate candidate = candidate_with({10, 10});
+    const OpenTonight early = open_tonight(made_on(candidate, 14));
+    CHECK(early.last_day.empty());
+    CHECK_FALSE(early.can_wait.empty());
+    const OpenTonight last = open_tonight(made_on(candidate, 21));
+    CHECK(last.can_wait.empty());
+    CHECK(last.last_day.size() == 2);
+    CHECK(open_tonight(made_on(candidate, 0)).can_wait.empty());
+}
+
+TEST_CASE("a day with a mock alone is a mock's, with an exam an exam's") {
+    Candidate candidate = candidate_with({10});
+    candidate.exams = {{"Mock", day(2), "", true},
+                       {"Paper", day(3), ""},
+                       {"Mock", day(3), "", true},
+                       {"Mock", day(4), "", true},
+                       {"Paper", day(4), ""}};
+    const Plan plan = plan_of(candidate, 1, 4);
+    const auto is = [&](std::size_t i) { return std::pair(plan.days.at(i).exam, plan.days.at(i).mock); };
+    CHECK(is(0) == std::pair(false, false));
+    CHECK(is(1) == std::pair(true, true));
+    CHECK(is(2) == std::pair(true, false));
+    CHECK(is(3) == std::pair(true, false));
+}

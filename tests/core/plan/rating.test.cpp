@@ -2,6 +2,7 @@
 
 #include "catch.hpp"
 #include "core/plan/timetables.hpp"
+#include "inkturn/statistics/diagnosis.hpp"
 #include "papers.hpp"
 #include "refusal.hpp"
 
@@ -201,6 +202,52 @@ TEST_CASE("what was relearned or tried since it was rated is off the plan, and c
     let_go.steered_work.push_back(
         {WorkPurpose::relearn, "pure", "logs", {std::nullopt, LetGo{day(0), "taught"}}});
     CHECK(timetable(let_go, request_with({rated("logs", lost_on)}), day(0)).items.empty());
+}
+
+TEST_CASE("a topic rated not understood that fails after it was relearned is relearned again") {
+    Candidate one = candidate();
+    one.relearned.push_back({"pure", "integration", day(2)});
+    const std::vector<TopicRating> ratings{rated("integration", lost_on)};
+    CHECK(pieces_relearned(one, ratings[0]) == 2);
+    CHECK(rated_to_relearn(one, ratings).empty());
+    sit_part(one, "pure", "integration", day(3), "2:method");
+    CHECK(pieces_relearned(one, ratings[0]) == 0);
+    CHECK(rated_to_relearn(one, ratings).size() == 1);
+    CHECK(of_integration(one, ratings)[0].goes_by_rating());
+    one.relearned.push_back({"pure", "integration", day(3), true});
+    CHECK(pieces_relearned(one, ratings[0]) == 1);
+    one.relearned.push_back({"pure", "integration", day(4), true});
+    CHECK(rated_to_relearn(one, ratings).empty());
+}
+
+TEST_CASE("a rating of not understood gives way to the marks once its check was got") {
+    const std::vector<TopicRating> ratings{rated("integration", lost_on)};
+    const auto goes_by_rating = [&](int on, const std::string& marks) {
+        Candidate one = candidate();
+        one.relearned.push_back({"pure", "integration", day(2)});
+        sit_part(one, "pure", "integration", day(on), marks);
+        return of_integration(one, ratings)[0].goes_by_rating();
+    };
+    CHECK(goes_by_rating(15, "5"));
+    CHECK_FALSE(goes_by_rating(16, "5"));
+    CHECK_FALSE(goes_by_rating(16, "4:slip"));
+    CHECK(goes_by_rating(16, "4:method"));
+    CHECK(goes_by_rating(16, "-:unfinished"));
+}
+
+TEST_CASE("what the plan has relearned by a rating is the advice too") {
+    Candidate one = candidate();
+    sit_part(one, "pure", "integration", day(1), "-:unfinished");
+    std::vector<TopicDiagnosis> topics = diagnose({unseen_marks(one)});
+    const auto ratings = of_integration(one, {rated("integration", lost_on)});
+    add_rated_advice(topics, one, ratings);
+    REQUIRE(topics.size() == 1);
+    REQUIRE(topics[0].advice);
+    CHECK(topics[0].advice->what == Advice::relearn);
+    CHECK(topics[0].advice->rated);
+    topics[0].advice.reset();
+    add_rated_advice(topics, one, of_integration(one, {rated("integration", shaky)}));
+    CHECK_FALSE(topics[0].advice);
 }
 
 TEST_CASE("an exam ends the days of what is rated") {

@@ -41,6 +41,17 @@ inline void sit(Candidate& candidate, const std::shared_ptr<const Paper>& paper,
         {SittingId{static_cast<std::int64_t>(candidate.sittings.size()) + 1}, paper, sitting, {}});
 }
 
+/// A paper of one part of 5 marks on a topic, with its marks as typed.
+inline void sit_part(Candidate& candidate, const std::string& subject, const std::string& topic, Day on,
+                     const std::string& marks) {
+    const auto number = static_cast<std::int64_t>(candidate.sittings.size()) + 1;
+    const auto practice = std::make_shared<const Paper>(
+        PaperHead{"practice-" + std::to_string(number), "", subject, {}, RetryBy::question},
+        std::vector<Part>{{"1", Marks(5), topic, ""}});
+    candidate.sittings.push_back(
+        {SittingId{number}, practice, {on, {}, {parse_part_marks(marks, Marks(5))}, {}}, {}});
+}
+
 inline std::vector<std::shared_ptr<const Paper>> papers(int count, const std::string& subject) {
     std::vector<std::shared_ptr<const Paper>> papers;
     for (int i = 1; i <= count; ++i)

@@ -95,7 +95,7 @@ TEST_CASE("a retry without a day says whether an exam leaves none or all are ove
     CHECK_THAT(what_to_do(shown(candidate, 1, 0), sat_on),
                StartsWith("No day is left for it before the exam."));
     CHECK_THAT(what_to_do(shown(candidate, 1, 2), sat_on + Days{2}),
-               StartsWith("It rests: the exams of its subject are over."));
+               StartsWith("It rests: the last exam of its subject has come."));
 }
 
 TEST_CASE("every attempt has one row for each part, and re-attempts say whether they got the question") {

@@ -82,7 +82,7 @@ TEST_CASE("each total names the papers and days it is based on") {
 }
 
 TEST_CASE("what is foreseen has two ranges, and under each set what the ends of the wide one are worth") {
-    CHECK(prediction_lines(three_papers({hard, easy, harsh})) ==
+    CHECK(prediction_lines(three_papers({hard, easy, harsh}), {"pure"}) ==
           "Next unseen paper, out of 100: 48 to 58 marks in time as often as not, 43 to\n"
           "  63 nine times in ten, if it is like the papers on file. Ranges, not a\n"
           "  predicted grade.\n"
@@ -92,9 +92,12 @@ TEST_CASE("what is foreseen has two ranges, and under each set what the ends of 
 }
 
 TEST_CASE("with fewer than three papers nothing is foreseen") {
-    CHECK(prediction_lines(example()) ==
+    CHECK(prediction_lines(example(), {"pure"}) ==
           "Next unseen paper, out of 100: nothing yet; it takes three different papers of\n"
           "  one subject, each sat whole for the first time.\n");
+    CHECK(prediction_lines(example(), {"art", "pure"}) ==
+          "Next unseen paper, out of 100: nothing, as the papers sat whole are of several\n"
+          "  subjects, art and pure: name one with --subject.\n");
 }
 
 TEST_CASE("a page has a column for the next paper where any is foreseen") {
@@ -143,7 +146,7 @@ TEST_CASE("says nothing about totals if no set fits") {
     const SubjectStanding in = example({set_of("2020", 62, {{"A", 39}})});
     CHECK(basis_lines(in).empty());
     CHECK(sets_key(in).empty());
-    CHECK(prediction_lines(in).empty());
+    CHECK(prediction_lines(in, {}).empty());
     CHECK(worth_lines(in).empty());
 }
 
@@ -161,8 +164,8 @@ TEST_CASE("no line of a standing is wider than 80 columns, whatever the names, g
     const SubjectStanding in = in_pure(sittings, sets);
     REQUIRE(in.standing.under.size() == 2);
     const std::string all = text_of(sets_table(in)) + text_of(outlook_table(in)) + basis_lines(in) +
-                            sets_key(in) + prediction_lines(in) + worth_lines(in) + unmatched_lines(in) +
-                            standing_caution();
+                            sets_key(in) + prediction_lines(in, {"art", "pure"}) + worth_lines(in) +
+                            unmatched_lines(in) + standing_caution();
     std::istringstream lines(all);
     for (std::string line; std::getline(lines, line);) {
         CAPTURE(line);
@@ -174,8 +177,8 @@ TEST_CASE("names of sets and grades are shown as a terminal may safely show them
     const std::string odd = "\xE2\x80\xAE";
     const SubjectStanding in =
         three_papers({set_of("x" + odd, 100, {{"A" + odd, 20}}), set_of("y" + odd, 7, {{"A", 2}})});
-    for (const std::string& text :
-         {text_of(sets_table(in)), text_of(outlook_table(in)), prediction_lines(in), unmatched_lines(in)}) {
+    for (const std::string& text : {text_of(sets_table(in)), text_of(outlook_table(in)),
+                                    prediction_lines(in, {"pure"}), unmatched_lines(in)}) {
         CHECK(text.find(odd) == std::string::npos);
         CHECK(text.find("\\u202e") != std::string::npos);
     }

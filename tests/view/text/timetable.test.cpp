@@ -183,7 +183,7 @@ TEST_CASE("a subject's line names exam, last useful sitting, and what comes too 
     CHECK_THAT(subject_text(pure, monday), !Contains("already sat"));
     pure.sat = 1;
     CHECK_THAT(subject_text(pure, monday), Contains("Of the 5 asked for, 1 is already sat."));
-    CHECK_THAT(subject_text({"pure", {}, true, {}, 0, 0, 0, 0, {}}, monday), Contains("exams are over"));
+    CHECK_THAT(subject_text({"pure", {}, true, {}, 0, 0, 0, 0, {}}, monday), Contains("last exam has come"));
 }
 
 TEST_CASE("where only papers to sit have no day, that is what is said") {
