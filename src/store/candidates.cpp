@@ -39,6 +39,7 @@ void Store::State::remove_candidates_without_records() {
         "id NOT IN (SELECT candidate FROM topic_rating) AND "
         "id NOT IN (SELECT candidate FROM plan_wish) AND id NOT IN (SELECT candidate FROM sheet) AND "
         "id NOT IN (SELECT candidate FROM steered_work) AND extra_time IS NULL AND "
+        "id NOT IN (SELECT candidate FROM printed_set WHERE candidate IS NOT NULL) AND "
         "id NOT IN (SELECT candidate FROM place_asked) AND "
         "id NOT IN (SELECT candidate FROM calendar_event WHERE NOT cancelled)");
     statement->exec();
@@ -133,6 +134,10 @@ void Store::Change::set_extra_time(const std::string& code, std::optional<ExtraT
 void Store::Change::erase_candidate(const std::string& code) {
     State& state = this->state();
     state.changed("erasing a candidate from", [&] {
+        const auto sets = state.prepared("UPDATE printed_set SET candidate = NULL WHERE candidate = (SELECT "
+                                         "id FROM candidate WHERE code = ?)"); // for nobody: no plan has them
+        sets->bindNoCopy(1, code);
+        sets->exec();
         const auto statement = state.prepared("DELETE FROM candidate WHERE code = ?");
         statement->bindNoCopy(1, code);
         exec_found(statement, "candidate " + code);
