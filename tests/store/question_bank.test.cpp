@@ -96,7 +96,7 @@ TEST_CASE("a list of topics is kept in its order, one a subject, and taken back"
     CHECK(TopicLists::of(on.store, "pure").empty());
 }
 
-TEST_CASE("a candidate for whom a set was printed stays on file") {
+TEST_CASE("a printed set is for nobody where its candidate has nothing else on file any more") {
     BankOnFile on;
     on.change([](Store::Change& open) {
         open.add_class("tuesday");
@@ -105,7 +105,8 @@ TEST_CASE("a candidate for whom a set was printed stays on file") {
     });
     on.keep_set({"p1", day(3), "K07", ""});
     on.change([](Store::Change& open) { open.remove_class("tuesday"); });
-    CHECK(on.store.candidates() == std::vector<std::string>{"K07"});
+    CHECK(on.store.candidates().empty());
+    CHECK(on.sets() == "p1 " + iso(day(3)) + " ");
 }
 
 TEST_CASE("a printed set goes with its paper, and is for nobody without its candidate or class") {

@@ -123,7 +123,7 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     if (merged.papers_kept_unseen > 0)
         context.out << "Papers kept unseen: " << merged.papers_kept_unseen << '\n';
     print_counts(context, "Topics of the lists", merged.topics_listed, 0, 0);
-    print_counts(context, "Printed sets", merged.sets_added, 0, 0);
+    print_counts(context, "Sets and drawn papers", merged.sets_added, 0, 0);
     print_counts(context, "Pictures", merged.pictures_added, 0, 0);
     for (const std::string& script : merged.left_out)
         context.out << wrapped("Left out: " + visible(script) + ".", text_width(), 2) << '\n';
