@@ -31,17 +31,32 @@ std::int64_t Store::State::candidate_row_made(const std::string& code) {
     return row;
 }
 
-void Store::State::remove_candidates_without_records() {
-    const auto statement = prepared(
-        "DELETE FROM candidate WHERE id NOT IN (SELECT candidate FROM sitting) AND "
-        "id NOT IN (SELECT candidate FROM week) AND id NOT IN (SELECT candidate FROM member) AND "
-        "id NOT IN (SELECT candidate FROM script) AND id NOT IN (SELECT candidate FROM relearned) AND "
-        "id NOT IN (SELECT candidate FROM topic_rating) AND "
-        "id NOT IN (SELECT candidate FROM plan_wish) AND id NOT IN (SELECT candidate FROM sheet) AND "
-        "id NOT IN (SELECT candidate FROM steered_work) AND extra_time IS NULL AND "
-        "id NOT IN (SELECT candidate FROM place_asked) AND "
-        "id NOT IN (SELECT candidate FROM calendar_event WHERE NOT cancelled)");
+void Store::State::remove_candidate(std::int64_t row) {
+    const auto sets = prepared("UPDATE printed_set SET candidate = NULL WHERE candidate = ?");
+    sets->bind(1, row); // for nobody: no plan has them sat
+    sets->exec();
+    const auto statement = prepared("DELETE FROM candidate WHERE id = ?");
+    statement->bind(1, row);
     statement->exec();
+}
+
+void Store::State::remove_candidates_without_records() {
+    std::vector<std::int64_t> rows;
+    {
+        const auto query = prepared(
+            "SELECT id FROM candidate WHERE id NOT IN (SELECT candidate FROM sitting) AND "
+            "id NOT IN (SELECT candidate FROM week) AND id NOT IN (SELECT candidate FROM member) AND "
+            "id NOT IN (SELECT candidate FROM script) AND id NOT IN (SELECT candidate FROM relearned) AND "
+            "id NOT IN (SELECT candidate FROM topic_rating) AND "
+            "id NOT IN (SELECT candidate FROM plan_wish) AND id NOT IN (SELECT candidate FROM sheet) AND "
+            "id NOT IN (SELECT candidate FROM steered_work) AND extra_time IS NULL AND "
+            "id NOT IN (SELECT candidate FROM place_asked) AND "
+            "id NOT IN (SELECT candidate FROM calendar_event WHERE NOT cancelled)");
+        while (query->executeStep())
+            rows.push_back(query->getColumn(0).getInt64());
+    }
+    for (const std::int64_t row : rows)
+        remove_candidate(row);
     candidate_rows.clear();
 }
 
@@ -133,9 +148,10 @@ void Store::Change::set_extra_time(const std::string& code, std::optional<ExtraT
 void Store::Change::erase_candidate(const std::string& code) {
     State& state = this->state();
     state.changed("erasing a candidate from", [&] {
-        const auto statement = state.prepared("DELETE FROM candidate WHERE code = ?");
-        statement->bindNoCopy(1, code);
-        exec_found(statement, "candidate " + code);
+        const auto row = state.candidate_row(code);
+        if (!row)
+            throw Error("no candidate " + code + " on file", Error::Kind::not_found);
+        state.remove_candidate(*row);
         state.forgets_changes = true; // they hold what was on file
         state.forget();
     });

@@ -119,6 +119,9 @@ void Store::Change::remove_member(const std::string& name, const std::string& ca
 void Store::Change::remove_class(const std::string& name) {
     State& state = this->state();
     state.changed("removing a class from", [&] {
+        const auto sets = state.prepared("UPDATE printed_set SET class = NULL WHERE class = ?");
+        sets->bind(1, state.class_row(name));
+        sets->exec();
         const auto statement = state.prepared("DELETE FROM class WHERE id = ?");
         statement->bind(1, state.class_row(name));
         statement->exec();

@@ -215,6 +215,7 @@ struct Store::State {
     Lesson lesson_in(SQLite::Statement& row);
     void read_places_asked(std::int64_t row, Lesson& lesson);
     void read_lessons(std::int64_t row, Candidate& candidate);
+    void remove_candidate(std::int64_t row); ///< sets for it are for nobody then
     void remove_candidates_without_records();
 };
 

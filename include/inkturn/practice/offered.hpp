@@ -11,7 +11,7 @@
 
 namespace inkturn {
 
-/// The papers that a plan may have the candidate sit: neither kept unseen nor a set that was printed for
+/// The papers that a plan may have the candidate sit: neither kept unseen nor a set or drawn paper for
 /// nobody or others, unless a day was asked for or it was sat. `classes` are the candidate's.
 std::vector<std::shared_ptr<const Paper>>
 offered_papers(const std::vector<std::shared_ptr<const Paper>>& papers, const Candidate& candidate,

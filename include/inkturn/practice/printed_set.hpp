@@ -11,10 +11,11 @@
 
 namespace inkturn {
 
-/// A set of questions that was printed, and for whom: a candidate, a class, or nobody in particular.
+/// A set of questions that was printed, or a paper that was drawn, and for whom: a candidate, a class, or
+/// nobody in particular.
 struct PrintedSet {
-    std::string paper; ///< id of the drawn paper that holds it
-    Day day;
+    std::string paper;       ///< id of the drawn paper that holds it
+    Day day;                 ///< on which it was made
     std::string candidate{}; ///< code; empty: it is not for one candidate
     std::string of_class{};  ///< name; empty: it is not for a class
 };

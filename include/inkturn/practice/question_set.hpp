@@ -60,10 +60,7 @@ SetStock set_stock(const std::vector<std::shared_ptr<const Paper>>& papers, cons
 /// Where a question came from; itself where it is no copy.
 QuestionName source_of(const std::vector<Copies>& copies, const QuestionName& name);
 
-/// Whether all questions of the paper were drawn from others.
-bool is_drawn(const Paper& paper, const std::vector<Copies>& copies);
-
-/// The ids of such papers.
+/// The ids of the papers of which all questions were drawn from others.
 std::set<std::string> drawn_papers(const std::vector<std::shared_ptr<const Paper>>& papers,
                                    const std::vector<Copies>& copies);
 

@@ -163,7 +163,7 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     if (merged.papers_kept_unseen > 0)
         context.out << "Papers kept unseen: " << merged.papers_kept_unseen << '\n';
     print_counts(context, "Topics of the lists", merged.topics_listed, 0, 0);
-    print_counts(context, "Printed sets", merged.sets_added, 0, 0);
+    print_counts(context, "Sets and drawn papers", merged.sets_added, 0, 0);
     print_counts(context, "Pictures", merged.pictures_added, 0, 0);
     for (const DrawnId& drawn : merged.drawn_ids)
         context.out << text_line("The file's " + visible(drawn.in_file) + " is called " +

@@ -10,7 +10,6 @@
 
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/plan/sittings_ahead.hpp"
-#include "inkturn/practice/question_set.hpp"
 #include "view/page/booklet.hpp"
 #include "view/page/sheet_size.hpp"
 #include "view/text/retries.hpp"
@@ -37,21 +36,6 @@ std::vector<std::string> work_of_candidates(const Context& context, const Bookle
     return {context.candidate_on_file(store).code};
 }
 
-/// The drawn papers that the timetable has on a day of the span; others are there in print.
-std::vector<QuestionSet> sets_within(const Timetable& timetable, DaySpan span, ExtraTime extra,
-                                     const SetsOnFile& sets, PicturesOnFile& pictures) {
-    std::vector<QuestionSet> within;
-    for (const WorkItem& item : timetable.items) {
-        const auto* const to_sit = std::get_if<PaperToSit>(&item.work);
-        if (!to_sit || !to_sit->paper || !item.day || *item.day < span.first || *item.day > span.last ||
-            !is_drawn(*to_sit->paper, sets.copies()))
-            continue;
-        within.push_back(sets.set_of(to_sit->paper, pictures));
-        within.back().extra = extra;
-    }
-    return within;
-}
-
 Booklet booklet_of(const Context& context, const BookletOptions& options, const Store& store) {
     Booklet booklet{options.span.read(context), {}, options.large ? PrintSize::large : PrintSize::usual};
     PicturesOnFile pictures(store);
@@ -65,7 +49,7 @@ Booklet booklet_of(const Context& context, const BookletOptions& options, const 
         BookletOfCandidate& own = booklet.candidates.emplace_back(BookletOfCandidate{code, {}});
         for (const Retry& retry : work_within(retries_of(made), booklet.span).retries)
             own.items.push_back(pictures.item_of(candidate, retry));
-        own.sets = sets_within(made, booklet.span, extra_time_ahead(candidate), sets, pictures);
+        own.sets = sets.within(made, booklet.span, extra_time_ahead(candidate), pictures);
     }
     return booklet;
 }

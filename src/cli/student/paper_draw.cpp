@@ -13,6 +13,7 @@
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/drawn_papers.hpp"
+#include "inkturn/store/printed_sets.hpp"
 #include "inkturn/store/question_bank.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
@@ -239,6 +240,8 @@ void run(const Context& context, const PaperDrawOptions& options) {
         Store store = context.store_to_write();
         Store::Change change(store);
         DrawnPapers(change).add(paper, drawn.questions, context.date_today());
+        if (store.has_candidate(context.candidate_code()))
+            PrintedSets(change).keep({paper.id(), context.date_today(), context.candidate_code()});
         change.commit();
     }
     context.answer(

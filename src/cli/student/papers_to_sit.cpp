@@ -21,7 +21,7 @@ PapersOfPlans::PapersOfPlans(const Store& store)
       drawn_on_(drawn_for_practice()),
       begun_(store.classes().empty() ? PaperIds{} : PapersOnFile::begun(store)) {}
 
-/// A set for somebody holds nothing that they had met.
+/// Nothing in a set for a class was met by any of its members before.
 std::map<std::string, std::optional<Day>> PapersOfPlans::drawn_for_practice() const {
     std::map<std::string, std::optional<Day>> days;
     if (drawn_.empty())
@@ -32,7 +32,9 @@ std::map<std::string, std::optional<Day>> PapersOfPlans::drawn_for_practice() co
         if (const auto drawn = days.find(id); drawn != days.end())
             drawn->second = day;
     for (const PrintedSet& set : printed_)
-        if (!set.candidate.empty() || !set.of_class.empty())
+        if (set.of_class.empty())
+            days[set.paper] = set.day;
+        else
             days.erase(set.paper);
     return days;
 }

@@ -2,7 +2,10 @@
 
 #include "cli/commands.hpp"
 #include "cli/output_file.hpp"
+#include "cli/student/sets_on_file.hpp"
 #include "cli/student/timetable_on_file.hpp"
+
+#include "inkturn/plan/sittings_ahead.hpp"
 
 #include "view/text/ratings.hpp"
 #include "view/text/retries.hpp"
@@ -34,7 +37,11 @@ void write_page(const Context& context, const PhoneOptions& options) {
         return;
     context.out << "Wrote the week for " << visible(candidate.code) << ", " << day_text(page.span) << ": "
                 << counted_work(page.week) << "; " << size_text(html.size()) << ".\n";
-    if (page.items.empty())
+    if (page.items.empty() && !page.sets.empty())
+        context.out << "Next: open the file on the phone; once it is sat:\n  inkturn log "
+                    << page.sets.front().paper->id() << " PART=MARKS... --rest full"
+                    << context.same_candidate() << '\n';
+    else if (page.items.empty())
         context.out << context.next("plan");
     else
         context.out << "Next: open the file on the phone, and when its line comes back:\n  inkturn retry -"
@@ -88,6 +95,7 @@ PhonePage phone_page(const Store& store, PicturesOnFile& pictures, const Candida
     for (const PlannedDay& day : page.week.days)
         for (const Retry& retry : day.retries())
             page.items.push_back(pictures.item_of(candidate, retry));
+    page.sets = SetsOnFile(store).within(made, week, extra_time_ahead(candidate), pictures);
     return page;
 }
 

@@ -142,8 +142,7 @@ std::vector<std::string> left_out(const SetMade& made) {
             counts.push_back(std::to_string(count) + what);
     };
     add(stock.met, " sat or retried before");
-    add(stock.printed,
-        made.made_for.readers.empty() ? " in sets printed before" : " in sets printed for them before");
+    add(stock.printed, made.made_for.readers.empty() ? " in earlier sets" : " in earlier sets for them");
     add(stock.kept_unseen, " in papers kept unseen for a mock");
     add(stock.waiting, " waiting as " + std::string(stock.waiting == 1 ? "a retry" : "retries") +
                            (made.made_for.retrying == "me" ? "" : " of " + visible(made.made_for.retrying)));
@@ -157,7 +156,7 @@ void check_any_left(const SetMade& made, const SetPrintOptions& options) {
     const std::vector<std::string> counts = left_out(made);
     throw Error((counts.empty() ? "no question can be printed"
                                 : "no question is left to print (left out: " + joined(counts, ", ") + ")") +
-                (stock.printed > 0   ? "; --again takes those printed before too"
+                (stock.printed > 0   ? "; --again takes those of earlier sets too"
                  : stock.waiting > 0 ? "; 'inkturn booklet' prints retries"
                  : counts.empty() && !options.new_since.empty()
                      ? ": no paper put on file since then has one"
@@ -429,12 +428,12 @@ void list_sets(const Context& context) {
         [&] { return json_of(sets, papers); },
         [&] {
             if (sets.empty()) {
-                context.out << "No set was printed yet.\nNext: inkturn set print --topic T --marks 40 -o "
+                context.out << "No set was made yet.\nNext: inkturn set print --topic T --marks 40 -o "
                                "FILE.html\n";
                 return;
             }
             Table table({{"set"},
-                         {"printed"},
+                         {"made"},
                          {"for", Table::Align::left_may_be_cut},
                          {"questions", Table::Align::right},
                          {"marks", Table::Align::right},
@@ -484,7 +483,7 @@ void add_set(Command& line) {
                   "your retry is left out: it comes round by itself.");
     print.runs(options, print_set);
 
-    Command list = group.command("list", "List the sets that were printed, and for whom");
+    Command list = group.command("list", "List the sets and drawn papers on file, and for whom");
     list.json();
     list.closing("Example:\n  inkturn set list");
     list.runs(list_sets);

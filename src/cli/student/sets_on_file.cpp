@@ -31,4 +31,17 @@ QuestionSet SetsOnFile::set_of(const std::shared_ptr<const Paper>& paper, Pictur
     return set;
 }
 
+std::vector<QuestionSet> SetsOnFile::within(const Timetable& timetable, DaySpan span, ExtraTime extra,
+                                            PicturesOnFile& pictures) const {
+    std::vector<QuestionSet> sets;
+    for (const WorkItem& item : timetable.items) {
+        const auto* const to_sit = std::get_if<PaperToSit>(&item.work);
+        if (!to_sit || !to_sit->is_drawn || !item.day || !span.contains(*item.day))
+            continue;
+        sets.push_back(set_of(to_sit->paper, pictures));
+        sets.back().extra = extra;
+    }
+    return sets;
+}
+
 } // namespace inkturn

@@ -2,6 +2,7 @@
 
 #include "cli/student/pictures_on_file.hpp"
 #include "inkturn/paper/copies.hpp"
+#include "inkturn/plan/timetable.hpp"
 #include "inkturn/store/store.hpp"
 #include "view/page/question_set.hpp"
 
@@ -15,10 +16,12 @@ class SetsOnFile {
   public:
     explicit SetsOnFile(const Store& store);
 
-    const std::vector<Copies>& copies() const { return copies_; }
-
     /// A question without a picture of its own is shown as in the paper that it was drawn from.
     QuestionSet set_of(const std::shared_ptr<const Paper>& paper, PicturesOnFile& pictures) const;
+
+    /// The drawn papers that the timetable has on a day of the span, by day; other papers are there in print.
+    std::vector<QuestionSet> within(const Timetable& timetable, DaySpan span, ExtraTime extra,
+                                    PicturesOnFile& pictures) const;
 
   private:
     QuestionOfSet question_of_set(const Paper& paper, const Question& question,

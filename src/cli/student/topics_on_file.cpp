@@ -4,6 +4,7 @@
 
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/likeness.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/plan.hpp"
 #include "inkturn/store/topic_lists.hpp"
@@ -82,7 +83,19 @@ std::string first_command(const Store& store, const Candidate& candidate) {
     return any ? "topics rate" : "log PAPER PART=MARKS... --rest full";
 }
 
-TopicName topic_named(const std::vector<TopicName>& topics, const std::string& topic) {
+std::string spelled_on_file(const std::vector<TopicName>& topics, const std::string& topic) {
+    std::set<std::string> alike;
+    for (const TopicName& one : topics) {
+        if (one.topic == topic)
+            return topic;
+        if (likeness(one.topic) == likeness(topic))
+            alike.insert(one.topic);
+    }
+    return alike.size() == 1 ? *alike.begin() : topic;
+}
+
+TopicName topic_named(const std::vector<TopicName>& topics, const std::string& typed) {
+    const std::string topic = spelled_on_file(topics, typed);
     std::vector<TopicName> meant_by;
     std::vector<std::string> names;
     for (const TopicName& one : topics) {

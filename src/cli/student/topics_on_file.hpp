@@ -21,8 +21,12 @@ std::vector<RatedTopic> rated_topics_on_file(const Store& store, const Candidate
 /// rated, else logging a sitting.
 std::string first_command(const Store& store, const Candidate& candidate);
 
+/// A topic as it is spelled on file, where it is typed in another case or with other blanks; itself where no
+/// topic, or several, look like it.
+std::string spelled_on_file(const std::vector<TopicName>& topics, const std::string& topic);
+
 /// Of several subjects the one that is meant by a topic's name, or a beginning that no other has, in any
 /// case. Throws Error where there is none, or several are.
-TopicName topic_named(const std::vector<TopicName>& topics, const std::string& topic);
+TopicName topic_named(const std::vector<TopicName>& topics, const std::string& typed);
 
 } // namespace inkturn

@@ -101,9 +101,11 @@ std::string recorded_text(const RelearnedOnFile& on_file) {
                      (is_other_half ? "; all of it is done" : "") + ".");
 }
 
-void run(const Context& context, const TopicsRelearnedOptions& options) {
+void run(const Context& context, const TopicsRelearnedOptions& typed) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
+    TopicsRelearnedOptions options = typed;
+    options.topic = spelled_on_file(topics_on_file(store, typed.subject), typed.topic);
     Store::Change change(store);
     keep_times_by_default(context, change, context.candidate_code());
     const Candidate candidate = context.candidate_on_file(store);

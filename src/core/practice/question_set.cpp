@@ -134,10 +134,6 @@ QuestionName source_of(const std::vector<Copies>& copies, const QuestionName& na
     return FirstCopies(copies).of(name);
 }
 
-bool is_drawn(const Paper& paper, const std::vector<Copies>& copies) {
-    return has_no_first(paper, FirstCopies(copies));
-}
-
 std::set<std::string> drawn_papers(const std::vector<std::shared_ptr<const Paper>>& papers,
                                    const std::vector<Copies>& copies) {
     std::set<std::string> ids;

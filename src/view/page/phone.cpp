@@ -28,6 +28,7 @@ h1, h2, h3 { line-height: 1.2; margin: 0 0 0.4em; }
 h1 { font-size: 1.4rem; }
 h2 { font-size: 1.2rem; }
 h3 { font-size: 1.05rem; }
+h4 { font-size: 1rem; margin: 0.8rem 0 0.3rem; }
 p, ul { margin: 0 0 0.7em; }
 ul { padding-left: 1.2em; }
 section { margin: 1.6rem 0 0; padding: 0.6rem 0 0; border-top: 2px solid var(--text); }
@@ -86,6 +87,17 @@ std::string other_work(const PhonePage& page, const PlannedDay& day) {
     return html.empty() ? html : "<ul>\n" + html + "</ul>\n";
 }
 
+/// The drawn papers of a day.
+std::string sets_of_day(const PhonePage& page, const PlannedDay& day, PagePictures& pictures) {
+    std::string html;
+    for (const WorkItem& item : day.items)
+        if (const auto* const to_sit = std::get_if<PaperToSit>(&item.work); to_sit && to_sit->paper)
+            for (const QuestionSet& set : page.sets)
+                if (set.paper->id() == to_sit->paper->id())
+                    html += folded_set(set, pictures);
+    return html;
+}
+
 std::string day_html(const PhonePage& page, const PlannedDay& day, PagePictures& pictures) {
     const std::string id = iso(day.day);
     std::string html = "<section aria-labelledby=\"" + id + "\">\n<h2 id=\"" + id + "\">" +
@@ -93,7 +105,7 @@ std::string day_html(const PhonePage& page, const PlannedDay& day, PagePictures&
     if (!day.items.empty())
         html +=
             paragraph(length_text(day.planned) + " of the " + length_text(day.available) + " that you have.");
-    html += other_work(page, day);
+    html += other_work(page, day) + sets_of_day(page, day, pictures);
     for (const Retry& retry : day.retries())
         if (const BookletItem* const item = find_item(page, retry))
             html += retry_html(*item, pictures);

@@ -176,6 +176,35 @@ std::string set_questions(const QuestionSet& set, PagePictures& pictures, int le
     return html;
 }
 
+std::string folded_set(const QuestionSet& set, PagePictures& pictures) {
+    const std::string time = length_text(allowance(*set.paper, set.extra));
+    std::string questions;
+    std::string schemes;
+    for (std::size_t i = 0; i < set.questions.size(); ++i) {
+        const QuestionOfSet& question = set.questions[i];
+        const std::string& label = set.paper->question(i).label;
+        const std::string what = "question " + label + ", from " + source_text(question);
+        questions +=
+            "<h4>" + escaped(label + ": " + marks_and_time(set, i)) + "</h4>\n" +
+            (question.question.empty() ? paragraph("Find it in the paper. " + where_printed(question) + ".")
+                                       : shown_all(question.question, "Q" + what.substr(1), pictures));
+        if (!question.scheme.empty())
+            schemes += "<h4>" + escaped("Question " + label) + "</h4>\n" +
+                       shown_all(question.scheme, "Mark scheme of " + what, pictures);
+    }
+    return "<article>\n<h3>" + escaped(heading_of(set)) + "</h3>\n" +
+           paragraph(
+               "Unfold the questions when you start, and answer them in one go, without notes, in " + time +
+               ". When the time is up, change ink and go on. Then mark it from the schemes and correct it "
+               "in a third ink. Write its marks by ink down: they are logged apart from those of retries "
+               "(inkturn log " +
+               set.paper->id() + "), or handed in.") +
+           folded("Questions of " + set.paper->id(), questions) +
+           folded("Mark schemes of " + set.paper->id() + ", for when you have finished",
+                  schemes + missing_schemes(set)) +
+           "</article>\n";
+}
+
 std::string set_schemes(const QuestionSet& set, PagePictures& pictures) {
     std::string html =
         "<section class=\"set-schemes\">\n<h2>" + escaped("Mark schemes of " + set.paper->id()) + "</h2>\n" +

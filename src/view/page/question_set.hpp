@@ -41,6 +41,9 @@ std::string to_html(const QuestionSet& set);
 std::string set_questions(const QuestionSet& set, PagePictures& pictures, int level);
 std::string set_schemes(const QuestionSet& set, PagePictures& pictures);
 
+/// The set for a phone, with headings of level 3 and 4: questions and mark schemes, both folded.
+std::string folded_set(const QuestionSet& set, PagePictures& pictures);
+
 /// For that page's style.
 std::string set_style(PrintSize size);
 

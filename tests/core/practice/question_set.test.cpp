@@ -169,9 +169,8 @@ TEST_CASE("where a question came from is told through its copies, and a paper of
     CHECK(source_of(copies, {"drawn", "2"}) == QuestionName{"b", "2"});
     CHECK(source_of(copies, {"b", "3"}) == QuestionName{"b", "3"});
     const PaperPtr drawn = paper("drawn", {{"1", Marks(5), "", ""}, {"2", Marks(6), "", ""}});
-    CHECK(is_drawn(*drawn, copies));
-    CHECK_FALSE(is_drawn(*pure("a"), copies));
-    CHECK_FALSE(is_drawn(*drawn, {copies.front()}));
+    CHECK(drawn_papers({pure("a"), drawn}, copies) == std::set<std::string>{"drawn"});
+    CHECK(drawn_papers({pure("a"), drawn}, {copies.front()}).empty());
 }
 
 namespace {

@@ -57,6 +57,23 @@ TEST_CASE("no code breaks out of a week on a phone") {
     CHECK(count(html, "</style>") == 1);
 }
 
+TEST_CASE("a set on a phone has its questions and mark schemes folded, and no boxes") {
+    PhonePage page = page_of("K07");
+    const auto paper = std::make_shared<const Paper>(
+        PaperHead{"set-1", "Set on <b>", "pure", {}, RetryBy::question},
+        std::vector<Part>{{"1", Marks(5), "vectors", ""}, {"2", Marks(10), "vectors", ""}});
+    PaperToSit to_sit;
+    to_sit.paper = paper;
+    page.week.days[1].items.push_back({to_sit, Seconds(1800), {}, day(15)});
+    page.sets = {{paper, {{{"pure-1", "3"}, "", {}, {}}, {{"pure-2", "4"}, "Pure 2", {}, {}}}, "", {}}};
+    const std::string html = to_html(page);
+    CHECK(in_order(html, {"Set on &lt;b&gt;: 15 marks in 18:00", "<summary>Questions of set-1</summary>",
+                          "<h4>1: 5 marks, 6:00</h4>", "Find it in the paper. pure-1: question 3.",
+                          "Pure 2 (pure-2): question 4", "<summary>Mark schemes of set-1", "</article>"}));
+    CHECK(count(html, "<details>") == 4);
+    CHECK(count(html, "<fieldset class=\"part\"") == 2);
+}
+
 TEST_CASE("a week without retries has no script and no line") {
     PhonePage page = page_of("K07");
     page.items.clear();
