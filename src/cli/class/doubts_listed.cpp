@@ -69,8 +69,7 @@ void refuse_open_doubts(const Context& context, const FileDoubts& doubts) {
 
 std::vector<std::string> settled_codes(const Context& context, const Store& store,
                                        std::vector<std::string> codes,
-                                       const std::vector<std::string>& accepted,
-                                       const std::string& besides) {
+                                       const std::vector<std::string>& accepted, const std::string& besides) {
     FileDoubts doubts(accepted);
     CodesAlike on_file;
     for (const std::string& code : store.candidates())

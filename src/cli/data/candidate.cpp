@@ -59,8 +59,9 @@ bool tell_of_hidden_character(const Context& context, const std::vector<Candidat
     if (hidden == candidates.end())
         return false;
     context.out << '\n'
-                << text_line(visible(hidden->code) +
-                             " has a character that shows nothing, so it can't be typed: give it another code.")
+                << text_line(
+                       visible(hidden->code) +
+                       " has a character that shows nothing, so it can't be typed: give it another code.")
                 << "Next: inkturn candidate rename " << shell_argument(hidden->code) << " NEW\n";
     return true;
 }

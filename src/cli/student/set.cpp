@@ -473,8 +473,7 @@ void add_set(Command& line) {
     print.flag("--again", options->again, "Also questions of earlier sets for the same candidate or class");
     print.option("--id", options->id, "ID", "The id to give it (set-TOPIC-1, -2 and so on)");
     print.option("--title", options->title, "T", "Its title");
-    print.flag("--large", options->large,
-               "Large print: words at 18 points, pictures larger where they fit");
+    print.flag("--large", options->large, "Large print: words at 18 points, pictures larger where they fit");
     print.flag("--dry-run", options->dry_run, "Show which questions it would hold; store and write nothing");
     options->output.add_to(print, "The file to write the page to, which only you can read");
     print.json();

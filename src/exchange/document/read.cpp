@@ -261,9 +261,10 @@ class DocumentReader {
         const JsonValue code = value.at("candidate");
         candidate.code = code.text();
         if (hidden_character(candidate.code))
-            code.refuse("candidate '" + candidate.code +
-                        "' has a character that shows nothing: where it comes from, give it another code with "
-                        "'inkturn candidate rename' and export it again");
+            code.refuse(
+                "candidate '" + candidate.code +
+                "' has a character that shows nothing: where it comes from, give it another code with "
+                "'inkturn candidate rename' and export it again");
         code.checked([&] { check_candidate_code(candidate.code); });
         if (!codes_.insert(candidate.code).second)
             code.refuse("candidate " + candidate.code + " appears twice");
