@@ -1,13 +1,11 @@
 #include "printed/line.hpp"
 
-#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/text.hpp"
-#include "inkturn/base/utf8.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <limits>
 #include <optional>
+#include <utility>
 
 namespace inkturn::printed {
 namespace {
@@ -76,8 +74,8 @@ struct Cluster {
 std::vector<Cluster> clusters_of(Words words) {
     constexpr double most = 0.6;
     std::sort(words.begin(), words.end(), [](const PrintedWord* a, const PrintedWord* b) {
-        return std::make_tuple(a->box.top + a->box.bottom, a->box.left) <
-               std::make_tuple(b->box.top + b->box.bottom, b->box.left);
+        return std::make_pair(a->box.top + a->box.bottom, a->box.left) <
+               std::make_pair(b->box.top + b->box.bottom, b->box.left);
     });
     std::vector<Cluster> clusters;
     for (const PrintedWord* const word : words) {
