@@ -82,11 +82,12 @@ struct SittingsAhead {
 };
 
 /// Papers on file that the candidate has not sat nor let go, that are no others' and have a question not met
-/// before, or as many of a subject as was wished, those on file first: all unseen ones, then the others, in
-/// the order of their ids with numbers as numbers; one that was asked for is among them. Each may take all
-/// days up to the last useful one, then those up to the exam, best near the middle of its even share of them.
-/// Without an exam it is a paper a week, from a week after the last whole paper of the subject; once all
-/// exams of a subject have passed, none.
+/// before, or as many of a subject as was wished, those on file first: the unseen ones, drawn ones
+/// before the papers that they may be drawn from, then the others, in the order of their ids with numbers as
+/// numbers; one that was asked for is among them. Each may take all days up to the last useful one, then
+/// those up to the exam, best near the middle of its even share of them. Without an exam it is a paper a
+/// week, from a week after the last whole paper of the subject; once all exams of a subject have passed,
+/// none.
 SittingsAhead sittings_ahead(const Candidate& candidate, const SittingsRequest& request, Day today);
 
 /// The last day on which a paper is sat whose misses have a window of eight days before the exam.

@@ -168,8 +168,7 @@ std::vector<NothingNew> nothing_new(const Store& store, const CollectOptions& op
     std::set<std::string> sent;
     std::set<std::string> there;
     for (const CollectedFile& file : files) {
-        if (file.taken)
-            there.insert(file.candidate);
+        there.insert(file.candidate); // one that was refused is there all the same
         if (file.taken && file.brought())
             sent.insert(file.candidate);
     }

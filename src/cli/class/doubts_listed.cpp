@@ -71,10 +71,10 @@ std::vector<std::string> settled_codes(const Context& context, const Store& stor
                                        std::vector<std::string> codes,
                                        const std::vector<std::string>& accepted, const std::string& besides) {
     FileDoubts doubts(accepted);
-    CodesAlike on_file;
+    std::vector<std::string> on_file;
     for (const std::string& code : store.candidates())
         if (code != besides)
-            on_file.add(code);
+            on_file.push_back(code);
     for (std::string& code : codes)
         if (!store.has_candidate(code))
             code = settled_code(code, on_file, doubts);

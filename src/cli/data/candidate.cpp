@@ -293,7 +293,8 @@ void add_candidate(Command& line) {
     rename_one.argument("CODE", options->code, "The present code").required();
     rename_one.argument("NEW", options->new_code, "The new code, not yet in use").required();
     add_accept_option(rename_one, options->accepted);
-    rename_one.closing("Example:\n  inkturn candidate rename me K07");
+    rename_one.closing("Example:\n  inkturn candidate rename me K07\n"
+                       "What was done before can't be taken back afterwards: changes tell the old code.");
     rename_one.runs(options, rename);
 
     Command erase_one = group.command("erase", "Erase everything about a candidate");

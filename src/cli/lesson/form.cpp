@@ -92,6 +92,10 @@ void run(const Context& context, const FormOptions& options) {
         throw UsageError("name the page to write with -o, or use --csv");
     use_paper_size(context);
     write_output(context, options.output, to_html(form), OwnMark::html);
+    for (const Day day : form.dates)
+        if (!options.of_class.empty() && is_day_off(store.class_times(options.of_class).dates, day))
+            context.err << text_line("inkturn: note: " + day_text(day) + " is a day off for class " +
+                                     visible(options.of_class) + ": ask whether they can come.");
     if (options.output.file != "-")
         context.out << text_line("Wrote a form with " + count_text(form.topics.size(), "topic") + " and " +
                                  count_text(form.dates.size(), "day") + " for " +

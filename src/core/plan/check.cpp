@@ -162,7 +162,8 @@ std::vector<UntriedTopic> untried_topics(const Candidate& candidate) {
     topics.erase(std::remove_if(topics.begin(), topics.end(),
                                 [&](const UntriedTopic& one) {
                                     return was_tried_after(candidate, one.subject, one.topic,
-                                                           one.relearned_on);
+                                                           one.relearned_on) ||
+                                           failed_after(candidate, one.subject, one.topic, one.relearned_on);
                                 }),
                  topics.end());
     return topics;

@@ -73,13 +73,22 @@ Plan plan(const Timetable& timetable, const Candidate& candidate, DaySpan span) 
     return plan;
 }
 
+namespace {
+
+/// A topic waits as its retries wait for it, until the eve of their exam.
+bool can_wait(const WorkItem& item, Day today) {
+    if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
+        return !topic->exam || *topic->exam > today + Days{1};
+    return item.possible_days && item.possible_days->last > today;
+}
+
+} // namespace
+
 OpenTonight open_tonight(const Timetable& timetable) {
     OpenTonight open;
     for (const WorkItem& item : timetable.items)
-        if (item.day == timetable.today) {
-            const bool can_wait = item.possible_days && item.possible_days->last > timetable.today;
-            (can_wait ? open.can_wait : open.last_day).push_back(item);
-        }
+        if (item.day == timetable.today)
+            (can_wait(item, timetable.today) ? open.can_wait : open.last_day).push_back(item);
     return open;
 }
 

@@ -157,10 +157,14 @@ class Gatherer {
         std::sort(papers.begin(), papers.end(), [&](const auto& a, const auto& b) {
             const bool a_in_part = met_of(*a) > 0;
             const bool b_in_part = met_of(*b) > 0;
-            return a_in_part != b_in_part ? b_in_part : comes_before(a->id(), b->id());
+            if (a_in_part != b_in_part)
+                return b_in_part;
+            return is_drawn(*a) != is_drawn(*b) ? is_drawn(*a) : comes_before(a->id(), b->id());
         });
         return papers;
     }
+
+    bool is_drawn(const Paper& paper) const { return request_.drawn.count(paper.id()) > 0; }
 
     std::size_t met_of(const Paper& paper) const {
         const auto found = request_.met.find(paper.id());
@@ -184,7 +188,7 @@ class Gatherer {
         PaperToSit to_sit;
         to_sit.subject = paper->subject();
         to_sit.paper = paper;
-        to_sit.is_drawn = request_.drawn.count(paper->id()) > 0;
+        to_sit.is_drawn = is_drawn(*paper);
         to_sit.met = met_of(*paper);
         to_sit.piece.wish = steering(*paper).standing(today_);
         fill_in(to_sit, allowance(*paper, extra_), questions_counted(*paper));

@@ -178,14 +178,6 @@ class CodeCheck {
 
 } // namespace
 
-std::string settled_code(const std::string& code, const CodesAlike& on_file, FileDoubts& doubts) {
-    const std::string* known = on_file.find(code);
-    if (!known)
-        return code;
-    doubts.raise(DoubtKind::code_like, {0, 0, alike_text(code, *known)});
-    return doubts.is_otherwise(DoubtKind::code_like) ? *known : code;
-}
-
 namespace {
 
 /// Names such as 12A and 12B: schools number their classes so.
@@ -239,26 +231,47 @@ std::optional<std::string> code_meant(const std::string& code, std::vector<std::
     return slip_of(code, on_file);
 }
 
+void doubt_slip(std::string& code, const std::vector<std::string>& on_file, FileDoubts& doubts) {
+    const auto meant = code_meant(code, on_file);
+    if (!meant)
+        return;
+    doubts.raise(DoubtKind::code_like,
+                 {0, 0, "'" + code + "' is not on file, but '" + *meant + "' is: is that meant?"});
+    if (doubts.is_otherwise(DoubtKind::code_like))
+        code = *meant;
+}
+
+CodesAlike alike_among(const std::vector<std::string>& codes) {
+    CodesAlike alike;
+    for (const std::string& code : codes)
+        alike.add(code);
+    return alike;
+}
+
 /// Doubts new codes that are those of candidates on file but for a slip.
 void doubt_slips(const Store& store, std::vector<std::string>& codes, FileDoubts& doubts) {
     const std::vector<std::string> on_file = store.candidates();
-    CodesAlike alike;
-    for (const std::string& code : on_file)
-        alike.add(code);
-    for (std::string& code : codes) {
-        if (store.has_candidate(code) || alike.find(code))
-            continue;
-        const auto meant = code_meant(code, on_file);
-        if (!meant)
-            continue;
-        doubts.raise(DoubtKind::code_like,
-                     {0, 0, "'" + code + "' is not on file, but '" + *meant + "' is: is that meant?"});
-        if (doubts.is_otherwise(DoubtKind::code_like))
-            code = *meant;
-    }
+    const CodesAlike alike = alike_among(on_file);
+    for (std::string& code : codes)
+        if (!store.has_candidate(code) && !alike.find(code))
+            doubt_slip(code, on_file, doubts);
 }
 
 } // namespace
+
+std::string settled_code(const std::string& code, const std::vector<std::string>& on_file,
+                         FileDoubts& doubts) {
+    std::string settled = code;
+    const CodesAlike alike = alike_among(on_file);
+    if (const std::string* known = alike.find(code)) {
+        doubts.raise(DoubtKind::code_like, {0, 0, alike_text(code, *known)});
+        if (doubts.is_otherwise(DoubtKind::code_like))
+            settled = *known;
+    } else {
+        doubt_slip(settled, on_file, doubts);
+    }
+    return settled;
+}
 
 std::vector<std::string> settled_members(const Store& store, const std::string& of_class,
                                          const std::vector<std::string>& codes, FileDoubts& doubts) {

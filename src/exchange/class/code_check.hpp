@@ -18,9 +18,10 @@ std::size_t check_codes(const Store& store, const std::optional<std::string>& of
 /// That two codes are alike, and in what they differ.
 std::string alike_text(const std::string& code, const std::string& known);
 
-/// A code that was typed and is not on file: doubted where one on file is alike, and that one where it is
-/// said that such are the same.
-std::string settled_code(const std::string& code, const CodesAlike& on_file, FileDoubts& doubts);
+/// A code that was typed and is not on file: doubted where one on file is alike, or is it but for a slip, and
+/// that one where it is said that such are the same.
+std::string settled_code(const std::string& code, const std::vector<std::string>& on_file,
+                         FileDoubts& doubts);
 
 /// Codes that were typed as new members of a class: doubted and settled as those of a file are. Throws Error
 /// where what is settled contradicts itself.

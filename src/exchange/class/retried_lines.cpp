@@ -51,7 +51,8 @@ bool ends_line(std::string_view word) {
 
 /// Whether a word can be a piece of a line that lost its start.
 bool is_piece(std::string_view word) {
-    return ends_line(word) || (contains(word, "=") && word.find_first_of(",;") != std::string_view::npos);
+    const std::string_view inner = word.substr(0, word.find_last_not_of(",;.") + 1);
+    return ends_line(word) || (contains(inner, "=") && inner.find_first_of(",;") != std::string_view::npos);
 }
 
 /// `4=8`: marks as they are typed.
@@ -84,12 +85,12 @@ bool is_retry_id(std::string_view word) {
     }
 }
 
-/// `1q4t2 4=8`: a row that begins as a command for a re-attempt does, or with marks.
+/// `1q4t2 4=8`: a row with marks, or one that begins as a command for a re-attempt does.
 bool is_typed_by_hand(std::string_view row) {
     std::string_view rest = trimmed(row);
     const std::size_t blank = std::min(rest.find_first_of(" \t"), rest.size());
     const std::string_view first = rest.substr(0, blank);
-    return is_entry(first) || (is_retry_id(first) && blank < rest.size());
+    return has_word(row, is_entry) || (is_retry_id(first) && blank < rest.size());
 }
 
 std::vector<std::string_view> rows_of(std::string_view text) {

@@ -91,11 +91,12 @@ PrintedSet read_set(const JsonValue& value, const PapersById& papers, const Docu
     value.check_keys({"paper", "date", "candidate", "class"});
     PrintedSet set{get_paper(papers, value.at("paper"))->id(), read_day(value.at("date")),
                    text_if_any(value.at("candidate")), text_if_any(value.at("class"))};
-    const bool is_for_anybody = set.candidate.empty() && set.of_class.empty();
     if (!set.candidate.empty() && !set.of_class.empty())
         value.refuse("a set is for a candidate or a class, not for both");
-    if (!is_for_anybody && !is_of(document, set))
-        value.refuse("it is for somebody who is not in the document");
+    if (!is_of(document, set)) { // an export may hold a set for somebody of whom it holds nothing else
+        set.candidate.clear();
+        set.of_class.clear();
+    }
     return set;
 }
 

@@ -154,14 +154,22 @@ bool asked_for_any(const std::vector<Lesson>& lessons, const std::string& code) 
                        [&](const Lesson& lesson) { return find_asked(lesson, code) != nullptr; });
 }
 
+/// Those for whom a set was printed or a paper drawn.
+std::set<std::string> readers_of_sets(const Store& store) {
+    std::set<std::string> codes;
+    for (const PrintedSet& set : PrintedSets::all(store))
+        codes.insert(set.candidate);
+    return codes;
+}
+
 /// `facts` has a fact's number in the document by the one on file. Comes after the lessons.
 void add_candidate(const Store& store, const std::string& code, const std::map<FactId, FactId>& facts,
-                   Document& document) {
+                   const std::set<std::string>& readers, Document& document) {
     ExportedCandidate added = exported(store, store.candidate(code), Desk::scripts(store, code));
     added.sheets = exported_sheets(FactsOnFile::sheets(store, code), facts);
     added.ratings = PlanOnFile::ratings(store, code);
     added.absences = exported_absences(store, code, added.classes);
-    if (has_anything_on_file(added) || asked_for_any(document.lessons, code))
+    if (has_anything_on_file(added) || asked_for_any(document.lessons, code) || readers.count(code) > 0)
         document.candidates.push_back(std::move(added));
 }
 
@@ -367,9 +375,10 @@ Document document_of(const Store& store, WithPictures pictures, const HowFar& to
     document.facts = exported_facts(FactsOnFile::all(store), numbers);
     document.lessons = exported_lessons(store, std::nullopt);
     const std::vector<std::string> codes = store.candidates();
+    const std::set<std::string> readers = readers_of_sets(store);
     std::size_t taken = 0;
     for (const std::string& code : codes) {
-        add_candidate(store, code, numbers, document);
+        add_candidate(store, code, numbers, readers, document);
         tell(told, ++taken, codes.size());
     }
     for (ClassOnFile& on_file : store.classes())
@@ -391,7 +400,7 @@ Document document_of(const Store& store, const std::string& candidate, WithPictu
     std::map<FactId, FactId> numbers;
     document.facts = exported_facts(facts_on_sheets(store, candidate), numbers);
     document.lessons = exported_lessons(store, candidate);
-    add_candidate(store, candidate, numbers, document);
+    add_candidate(store, candidate, numbers, readers_of_sets(store), document);
     if (!document.candidates.empty())
         document.classes = document.candidates[0].classes;
     document.exams = exported_exams(store, document.classes);

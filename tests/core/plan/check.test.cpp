@@ -260,6 +260,18 @@ TEST_CASE("a topic relearned in full is untried until a new part of it is sat af
     CHECK(untried_topics(candidate).empty());
 }
 
+TEST_CASE("a topic of which marks went again in a retry is not untried") {
+    Candidate candidate = relearned_once();
+    SittingRecord& sat = candidate.sittings.front();
+    const Question& missed = sat.paper->questions().back();
+    Reattempt again{missed.label, 1, day(20), {}};
+    for (const std::size_t part : missed.parts)
+        again.parts.push_back(PartMarks(MarksByPhase{}, sat.paper->part(part).max, Reason::method));
+    REQUIRE(sat.paper->part(missed.parts[0]).topic == "integration");
+    sat.reattempts.push_back(again);
+    CHECK(untried_topics(candidate).empty());
+}
+
 TEST_CASE("a check is fifteen minutes on a day of its window, and keeps its day") {
     Candidate candidate = relearned_once();
     const auto items = check_items(timetable(candidate, request({}), day(3)));

@@ -322,6 +322,19 @@ TEST_CASE("tonight a retry can wait unless today is the last day of its window")
     CHECK(open_tonight(made_on(candidate, 0)).can_wait.empty());
 }
 
+TEST_CASE("tonight a topic can wait until the eve of its retries' exam") {
+    const auto waits = [](std::optional<Day> exam) {
+        const TopicToRelearn topic{"pure", "vectors", Marks(3), {day(0), day(0)}, 1, exam};
+        Timetable made{};
+        made.today = day(0);
+        made.items = {{topic, TopicToRelearn::time_of_piece, DaySpan{day(0), day(0)}, day(0)}};
+        return open_tonight(made).last_day.empty();
+    };
+    CHECK(waits({}));
+    CHECK(waits(day(2)));
+    CHECK_FALSE(waits(day(1)));
+}
+
 TEST_CASE("a day with a mock alone is a mock's, with an exam an exam's") {
     Candidate candidate = candidate_with({10});
     candidate.exams = {{"Mock", day(2), "", true},
