@@ -55,7 +55,7 @@ void add_piece(std::string& lines, const std::string& piece, const char* joint, 
     lines += piece;
 }
 
-/// Where a path may be broken: after each stroke.
+/// Where a path may be broken: after each slash.
 std::vector<std::string> parts_of_path(const std::string& path) {
     std::vector<std::string> pieces;
     for (std::size_t start = 0; start < path.size();) {
@@ -66,7 +66,7 @@ std::vector<std::string> parts_of_path(const std::string& path) {
     return pieces;
 }
 
-/// Broken at blanks, and a word that is too long for a line, such as a path, at its strokes.
+/// Broken at blanks, and a word that is too long for a line, such as a path, at its slashes.
 std::string broken(const std::string& text, std::size_t width, std::size_t indent) {
     std::string lines;
     for (std::size_t start = 0; start < text.size();) {

@@ -75,7 +75,7 @@ std::optional<int> read_weekday(std::string_view text) {
     return position_of(weekday_names, text);
 }
 
-/// Parted by blanks, commas, points, hyphens and strokes.
+/// Parted by blanks, commas, points, hyphens and slashes.
 std::vector<std::string_view> words_of_date(std::string_view text) {
     std::vector<std::string_view> words;
     for (std::size_t at = 0; (at = text.find_first_not_of(" ,.-/", at)) != std::string_view::npos;) {
