@@ -87,14 +87,14 @@ void question_topics(const Context& context, const Store& store, const Paper& pa
         known.push_back(part.topic);
         if (!meant || *meant == before) // which is corrected, then
             continue;
-        const std::string found = "art " + part.label + " of " + paper.id() + " has the topic " +
-                                  visible(part.topic) + ", which is new";
+        const std::string found =
+            part.label + " of " + paper.id() + " has the topic " + visible(part.topic) + ", which is new";
         if (context.json || !stdin_is_terminal() || !stderr_is_terminal())
             context.err << text_line(
-                "inkturn: note: p" + found + ", though " + visible(*meant) +
+                "inkturn: note: part " + found + ", though " + visible(*meant) +
                 " is on file: only parts with the same topic count together. If it is a slip, "
                 "'inkturn undo' takes it back");
-        else if (!context.confirmed("P" + found + ". Did you mean " + visible(*meant) +
+        else if (!context.confirmed("Part " + found + ". Did you mean " + visible(*meant) +
                                     "? Put it on file as " + visible(part.topic) + " all the same?"))
             throw Error("nothing was stored");
     }

@@ -18,6 +18,8 @@ struct PrintedSet {
     Day day;                 ///< on which it was made
     std::string candidate{}; ///< code; empty: it is not for one candidate
     std::string of_class{};  ///< name; empty: it is not for a class
+
+    bool is_for_nobody() const { return candidate.empty() && of_class.empty(); } ///< in particular
 };
 
 /// Those for whom a set is made; empty: for nobody in particular.

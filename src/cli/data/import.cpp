@@ -6,6 +6,7 @@
 
 #include "exchange/document/merge.hpp"
 #include "exchange/document/twin.hpp"
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/text/table.hpp"
@@ -89,7 +90,7 @@ std::string new_numbers_text(const Merge& merged) {
     if (what.empty())
         return "";
     std::string named = joined(what, " and ");
-    named.front() = static_cast<char>(named.front() - 'a' + 'A');
+    named.front() = upper(named.front());
     const std::string to_print =
         merged.sittings_added > 0 ? "booklets, letters and phone pages" : "their sheets";
     return text_line(named + " get new numbers in this store: print " + to_print + " from here.");

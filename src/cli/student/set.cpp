@@ -330,7 +330,7 @@ std::string use_text(const Context& context, const Store& store, const Paper& pa
                             : context.same_candidate());
     if (set && !set->of_class.empty() && !is_of_one(store, set->of_class, code))
         next = "inkturn class mark " + paper.id() + " --class " + shell_word(set->of_class);
-    const bool is_for_nobody = set && set->candidate.empty() && set->of_class.empty();
+    const bool is_for_nobody = set && set->is_for_nobody();
     return (is_for_nobody ? text_line("It is for nobody in particular, so no plan has it sat until a day "
                                       "is asked for: inkturn plan --paper " +
                                       paper.id() + " --on DAY")

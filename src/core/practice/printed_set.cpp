@@ -10,9 +10,8 @@ std::vector<PrintedSet> sets_for(const SetReaders& readers, const std::vector<Pr
         const bool is_for_one =
             !set.candidate.empty() && std::find(readers.candidates.begin(), readers.candidates.end(),
                                                 set.candidate) != readers.candidates.end();
-        const bool is_for_nobody = set.candidate.empty() && set.of_class.empty();
         if (is_for_one || (!set.of_class.empty() && readers.classes.count(set.of_class) > 0) ||
-            (is_for_nobody && readers.empty()))
+            (set.is_for_nobody() && readers.empty()))
             theirs.push_back(set);
     }
     std::stable_sort(theirs.begin(), theirs.end(),

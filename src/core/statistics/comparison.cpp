@@ -160,7 +160,7 @@ Difference of_shares(Difference difference) {
     return difference;
 }
 
-/// Where all have the same share, that is no proof that others would: it counts as if one had a mark more.
+/// Where all have the same share, others might still have another: it counts as if one had a mark more.
 Sample with_some_spread(Sample sample, Marks max) {
     if (sample.variance == 0)
         sample.variance = square(1.0 / max.count()) / static_cast<double>(sample.size);

@@ -168,10 +168,11 @@ class LinesInText {
             if (has_word(rows_[row], is_piece))
                 take(std::string(trimmed(rows_[row])), {row + 1, 1, {}});
             else if (is_typed_by_hand(rows_[row]))
-                file_.problems.add({row + 1, 1,
-                                    "'" + std::string(trimmed(rows_[row])) +
-                                        "' is no line of a page: leave it out, and record it by itself with "
-                                        "'inkturn retry'"});
+                file_.problems.add(
+                    {row + 1, 1,
+                     "'" + std::string(trimmed(rows_[row])) +
+                         "' is not a line from a page: leave it out, and record it on its own with "
+                         "'inkturn retry'"});
     }
 
     void take(const std::string& text, const Problem& place) {

@@ -49,11 +49,6 @@ class Drawn {
     std::map<std::string, const PrintedSet*> printed_; ///< by the paper's id
 };
 
-/// Such as one for a candidate who was erased here.
-bool is_for_nobody(const PrintedSet& set) {
-    return set.candidate.empty() && set.of_class.empty();
-}
-
 bool is_among(const QuestionName& name, const Copies& same) {
     return std::find(same.begin(), same.end(), name) != same.end();
 }
@@ -135,7 +130,8 @@ class DrawnIds {
     bool have_same_readers(const std::string& in_file, const std::string& on_file) const {
         const PrintedSet* const there = in_file_.printed(in_file);
         const PrintedSet* const here = here_.printed(on_file);
-        if (!there || !here || is_for_nobody(*there) || is_for_nobody(*here))
+        // One for nobody may be for a candidate who was erased.
+        if (!there || !here || there->is_for_nobody() || here->is_for_nobody())
             return true;
         const std::string& candidate = !there->candidate.empty() && as_ ? *as_ : there->candidate;
         return candidate == here->candidate && there->of_class == here->of_class;

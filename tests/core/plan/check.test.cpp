@@ -123,7 +123,7 @@ TEST_CASE("a check for which nothing can be drawn has no day, and papers that wo
     CHECK(free.unchecked.empty());
 }
 
-TEST_CASE("what is tried on the desk is no check to come until it is marked") {
+TEST_CASE("a topic that is tried on the desk has no other check until that is marked") {
     TimetableRequest request;
     request.unseen = std::make_shared<const std::vector<UnseenQuestion>>();
     request.topics_on_desk = {{"pure", "integration", day(3)}};
